@@ -1,0 +1,1 @@
+"""Programme compiler: a coach's block workbook in, booklets with loadable weights out."""

@@ -1,0 +1,46 @@
+"""Places in a workbook: a cell or a row, with the text a coach knows them by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+def column_letters(column: int) -> str:
+    """Return the letters of a column, counted from 1: 1 is A, 27 is AA."""
+    letters = ""
+    while column > 0:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class CellRef:
+    """One cell; rows and columns count from 1."""
+
+    sheet: str
+    row: int
+    column: int
+
+    @property
+    def a1(self) -> str:
+        """The cell without its sheet, as spreadsheets write it: L12."""
+        return f"{column_letters(self.column)}{self.row}"
+
+    def __str__(self) -> str:
+        return f"{self.sheet}!{self.a1}"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class RowRef:
+    """One row of a sheet; rows count from 1."""
+
+    sheet: str
+    row: int
+
+    def cell(self, column: int) -> CellRef:
+        """Return the cell of this row in a column."""
+        return CellRef(self.sheet, self.row, column)
+
+    def __str__(self) -> str:
+        return f"{self.sheet} row {self.row}"

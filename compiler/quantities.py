@@ -1,0 +1,78 @@
+"""Exact quantities: loads with a unit, percentages. Decimals throughout; no cell, no rounding to kit.
+
+A pound is 0.45359237 kg exactly (International yard and pound agreement, 1959; NIST SP 811 / Handbook 44
+appendix C). The decimal context keeps 28 digits; a load is quantised once, just before it meets the kit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_EVEN, Decimal
+from enum import StrEnum
+
+KILOGRAMS_IN_A_POUND = Decimal("0.45359237")
+_MICRO = Decimal("0.000001")
+_HUNDRED = Decimal(100)
+
+
+class Unit(StrEnum):
+    """A unit of load."""
+
+    KG = "kg"
+    LB = "lb"
+
+
+def plain(amount: Decimal) -> str:
+    """Return a decimal as people write it: 95, 92.5, never 95.0 or 9.5E+1."""
+    text = format(amount.normalize(), "f")
+    return "0" if text == "-0" else text
+
+
+@dataclass(frozen=True, slots=True)
+class Percent:
+    """A percentage: 75 means 75 %."""
+
+    value: Decimal
+
+    @property
+    def share(self) -> Decimal:
+        """The percentage as a factor: 75 % is 0.75."""
+        return self.value / _HUNDRED
+
+    def __str__(self) -> str:
+        return f"{plain(self.value)}%"
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """An amount of weight with its unit. Two units never meet without `to`."""
+
+    amount: Decimal
+    unit: Unit
+
+    def to(self, unit: Unit) -> Load:
+        """Return the same load in another unit, exact to 28 digits."""
+        if unit is self.unit:
+            return self
+        if unit is Unit.KG:
+            return Load(self.amount * KILOGRAMS_IN_A_POUND, unit)
+        return Load(self.amount / KILOGRAMS_IN_A_POUND, unit)
+
+    def plus(self, other: Load) -> Load:
+        """Return the sum, in this load's unit."""
+        return Load(self.amount + other.to(self.unit).amount, self.unit)
+
+    def minus(self, other: Load) -> Load:
+        """Return the difference, in this load's unit."""
+        return Load(self.amount - other.to(self.unit).amount, self.unit)
+
+    def times(self, factor: Decimal) -> Load:
+        """Return the load times a plain factor."""
+        return Load(self.amount * factor, self.unit)
+
+    def quantised(self) -> Load:
+        """Return the load to the millionth of its unit, half to even: what rounding to kit starts from."""
+        return Load(self.amount.quantize(_MICRO, rounding=ROUND_HALF_EVEN), self.unit)
+
+    def __str__(self) -> str:
+        return f"{plain(self.amount)} {self.unit}"

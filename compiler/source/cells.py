@@ -1,0 +1,82 @@
+"""A workbook as it was written: cells with value, type, number format and place. Nothing is converted.
+
+The reader hands over what the file holds; what a cell means is decided by the kind of its column.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from enum import StrEnum
+
+from compiler.cellref import CellRef
+
+
+class CellType(StrEnum):
+    """What kind of value the file stores."""
+
+    EMPTY = "empty"
+    TEXT = "text"
+    NUMBER = "number"
+    TRUTH = "truth"
+    DATE = "date"
+    ERROR = "error"
+    UNCALCULATED = "uncalculated"
+
+
+CellValue = None | str | bool | int | float | Decimal | datetime | date | time | timedelta
+
+
+@dataclass(frozen=True, slots=True)
+class SourceCell:
+    """One stored cell.
+
+    `value` is what the file holds (for a formula its stored result): text as typed, a number as Decimal of at
+    most 15 significant digits; a cell whose number format is a date or a time has type DATE and keeps its
+    serial number, in days since the workbook's epoch, as Decimal in `value` (`serial_epoch_1904` says which).
+    `formula` is the formula's text where there is one. `struck` is true where part of the text is struck out.
+    """
+
+    place: CellRef
+    value: CellValue
+    type: CellType
+    number_format: str = "General"
+    formula: str | None = None
+    struck: bool = False
+    serial_epoch_1904: bool = False
+
+    @property
+    def blank(self) -> bool:
+        """True where nothing, or only spaces, is written."""
+        return self.type is CellType.EMPTY or (self.type is CellType.TEXT and not str(self.value).strip())
+
+
+@dataclass(frozen=True, slots=True)
+class SourceSheet:
+    """One sheet: its stored cells by (row, column), and what the file says about rows and merges."""
+
+    name: str
+    cells: dict[tuple[int, int], SourceCell]
+    hidden: bool = False
+    hidden_rows: frozenset[int] = frozenset()
+    merges: tuple[tuple[int, int, int, int], ...] = ()  # first row, first column, last row, last column
+
+    def rows(self) -> Iterator[tuple[int, dict[int, SourceCell]]]:
+        """Yield (row number, cells by column) for rows that store anything, in order."""
+        by_row: dict[int, dict[int, SourceCell]] = {}
+        for (row, column), cell in sorted(self.cells.items()):
+            by_row.setdefault(row, {})[column] = cell
+        yield from by_row.items()
+
+
+@dataclass(frozen=True, slots=True)
+class SourceBook:
+    """A whole workbook as written."""
+
+    name: str
+    sheets: tuple[SourceSheet, ...]
+    date_1904: bool = False
+    has_macros: bool = False
+    properties: dict[str, str] = field(default_factory=dict)  # custom document properties, by name
