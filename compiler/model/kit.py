@@ -1,0 +1,69 @@
+"""What one site owns, gathered from its rows of the Kit sheet: what the rounding works with.
+
+All sizes of one kind at one site are in one unit; kinds may differ (dumbbells in pounds beside kilogram plates).
+A count of None means as many as anybody needs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.cellref import CellRef
+from compiler.notation.values import BandNames, Size
+from compiler.quantities import Load, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A bar: its own weight, how many there are, and its row."""
+
+    name: str
+    weight: Load
+    count: int | None
+    place: CellRef
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """Sizes of one kind of kit in one unit, ascending. Counts are pairs for plates and dumbbells, singles otherwise."""
+
+    unit: Unit
+    sizes: tuple[Size, ...]
+    places: tuple[CellRef, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """A machine or cable with a stack: the weights its pin can choose."""
+
+    name: str
+    stock: Stock
+
+
+@dataclass(frozen=True, slots=True)
+class OwnedItem:
+    """Something that is there or not: a rack, a bench, a pull-up bar. `count` None where not said."""
+
+    kind: str
+    name: str
+    count: int | None
+    place: CellRef
+
+
+@dataclass(frozen=True, slots=True)
+class SiteKit:
+    """Everything one site owns. `collars` is the weight of the pair, counted whenever plates are on.
+
+    `bars` stand in the order of the sheet. `items` holds every named thing, loadable or not.
+    """
+
+    site: str
+    bars: tuple[Bar, ...] = ()
+    plates: Stock | None = None
+    collars: Load | None = None
+    dumbbells: Stock | None = None
+    kettlebells: Stock | None = None
+    medicine_balls: Stock | None = None
+    stacks: tuple[Stack, ...] = ()
+    bands: tuple[BandNames, ...] = ()
+    items: tuple[OwnedItem, ...] = ()
