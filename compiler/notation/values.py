@@ -7,6 +7,7 @@ A range has `low` and `high`; a single value is a range with both ends equal.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
@@ -431,3 +432,31 @@ class Result:
 
     amount: Decimal
     word: str
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A named heart-rate zone as shares of heart-rate reserve: 40 means 40 %."""
+
+    name: str
+    low: Decimal
+    high: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Zones:
+    """`easy 40-59%, steady 60-74%`: the Block's heart-rate zones, in the order written."""
+
+    zones: tuple[Zone, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BirthDay:
+    """A year of birth, or the whole date. Of a year alone the younger age is taken: born on its last day."""
+
+    latest: date
+
+    def age_on(self, day: date) -> int:
+        """Return the age in whole years."""
+        had_birthday = (day.month, day.day) >= (self.latest.month, self.latest.day)
+        return day.year - self.latest.year - (0 if had_birthday else 1)

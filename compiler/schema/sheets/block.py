@@ -34,6 +34,7 @@ BLOCK = SheetSpec(
     name="Block",
     help="One row a setting. Leave a value blank to use the default that the last column names.",
     settings=True,
+    optional=True,
     columns=(
         Column("title", "Title", SHORT_TEXT, "Printed on every cover.", "Winter strength", default="Training block", width=34),
         Column("gym", "Gym", SHORT_TEXT, "Printed on the cover and at the foot of every page.", "Ottermere Leisure Centre", default=""),

@@ -1,0 +1,138 @@
+"""Header row -> columns. In: one sheet as written and its declaration. Out: where every column stands, and flags.
+
+The header row is the one of the first ten rows that matches most headers. A header matches exactly, then folded
+(case, spaces, line breaks, punctuation), then by alias. Nothing of the coach's own is touched; it is named once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from compiler.cellref import CellRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest
+from compiler.folding import header_key
+from compiler.schema.column import Column, SheetSpec, weekly_header
+from compiler.source.cells import SourceBook, SourceCell, SourceSheet
+
+HEADER_ROWS = 10
+LARGEST_WEEK = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Where a sheet's columns are. A weekly column stands under (key, week), any other under (key, 0)."""
+
+    sheet: SourceSheet
+    spec: SheetSpec
+    header_row: int
+    columns: dict[tuple[str, int], int]
+
+
+def find_sheet(book: SourceBook, spec: SheetSpec) -> tuple[SourceSheet | None, list[Flag]]:
+    """Return the sheet that a declaration means, exactly named or folded; two that fold alike are an error."""
+    exact = [sheet for sheet in book.sheets if sheet.name == spec.name]
+    if exact:
+        return exact[0], []
+    keys = {header_key(name) for name in (spec.name, *spec.aliases)}
+    alike = [sheet for sheet in book.sheets if header_key(sheet.name) in keys]
+    if len(alike) > 1:
+        names = " and ".join(f'"{sheet.name}"' for sheet in alike)
+        remark = Remark(
+            "missing-sheet",
+            f'Two sheets could be "{spec.name}": {names}.',
+            f'Name the right one "{spec.name}".',
+        )
+        return None, [flag(remark, sheet=alike[0].name)]
+    if alike or spec.optional:
+        return (alike[0] if alike else None), []
+    there = ", ".join(f'"{sheet.name}"' for sheet in book.sheets)
+    close = nearest(spec.name, [sheet.name for sheet in book.sheets])
+    remark = Remark(
+        "missing-sheet",
+        f'The workbook has no sheet "{spec.name}". It has {there}.',
+        f'Name the sheet "{close[0]}" "{spec.name}", if that is the one.' if close else f'Add the sheet "{spec.name}"; `programme new` writes one.',
+    )
+    return None, [flag(remark)]
+
+
+def _wanted(spec: SheetSpec) -> dict[str, list[tuple[Column, int]]]:
+    """Return folded header -> what it may mean; a header or alias shared by two columns lists both."""
+    wanted: dict[str, list[tuple[Column, int]]] = {}
+    for column in spec.columns:
+        for name in (column.header, *column.aliases):
+            wanted.setdefault(header_key(name), []).append((column, 0))
+    for column in spec.weekly:
+        for week in range(1, LARGEST_WEEK + 1):
+            for name in (weekly_header(column, week), *(alias.format(week=week) for alias in column.aliases)):
+                wanted.setdefault(header_key(name), []).append((column, week))
+    return wanted
+
+
+def _header_row(rows: Iterable[tuple[int, dict[int, SourceCell]]], wanted: dict[str, list[tuple[Column, int]]]) -> tuple[int, dict[int, SourceCell]] | None:
+    best: tuple[int, dict[int, SourceCell]] | None = None
+    most = 0
+    for number, cells in rows:
+        if number > HEADER_ROWS:
+            break
+        hits = sum(1 for cell in cells.values() if not cell.blank and header_key(str(cell.value)) in wanted)
+        if hits > most:
+            best, most = (number, cells), hits
+    return best
+
+
+def bind_headers(sheet: SourceSheet, spec: SheetSpec) -> tuple[Table | None, list[Flag]]:
+    """Return the table of a sheet, or None where a column that is needed is missing, with the flags."""
+    wanted = _wanted(spec)
+    found = _header_row(sheet.rows(), wanted)
+    if found is None:
+        expected = ", ".join(column.header for column in spec.columns if not column.optional)
+        remark = Remark(
+            "missing-column",
+            f"No header row was found in the first {HEADER_ROWS} rows; expected {expected}.",
+            "Put the headers back in one row at the top.",
+        )
+        return None, [flag(remark, sheet=sheet.name)]
+    number, cells = found
+    flags: list[Flag] = []
+    columns: dict[tuple[str, int], int] = {}
+    own: list[str] = []
+    for position, cell in sorted(cells.items()):
+        if cell.blank:
+            continue
+        text = str(cell.value).strip()
+        meanings = wanted.get(header_key(text), [])
+        if not meanings:
+            own.append(text)
+            continue
+        column, week = meanings[0]
+        first = columns.setdefault((column.key, week), position)
+        if first != position:
+            other = CellRef(sheet.name, number, first)
+            remark = Remark(
+                "duplicate-column",
+                f'Two columns are headed "{text}"; the other is {other.a1}.',
+                "Keep one; give the other a header of your own.",
+            )
+            flags.append(flag(remark, cell.place, found=text, related=(other,)))
+    flags += _missing(sheet, spec, number, columns, own)
+    if own:
+        names = ", ".join(f'"{name}"' for name in own)
+        flags.append(flag(Remark("extra-column", f"Columns of your own were left alone: {names}."), CellRef(sheet.name, number, 1)))
+    if any(f.slug in {"missing-column", "duplicate-column"} for f in flags):
+        return None, flags
+    return Table(sheet, spec, number, columns), flags
+
+
+def _missing(sheet: SourceSheet, spec: SheetSpec, row: int, columns: dict[tuple[str, int], int], own: list[str]) -> list[Flag]:
+    absent = [column.header for column in spec.columns if not column.optional and (column.key, 0) not in columns]
+    absent += [weekly_header(column, 1) for column in spec.weekly if not column.optional and (column.key, 1) not in columns]
+    flags = []
+    for header in absent:
+        close = nearest(header, own)
+        hint = f'The column "{close[0]}" may be the one: head it "{header}".' if close else f'Add a column headed "{header}".'
+        remark = Remark("missing-column", f'The sheet has no column "{header}".', hint)
+        flags.append(flag(remark, CellRef(sheet.name, row, 1)))
+    return flags

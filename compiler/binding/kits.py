@@ -1,0 +1,137 @@
+"""Rows of the Kit sheet -> what each site owns.
+
+Within one kind at one site, and between bars, plates and collars, all sizes are in one unit; two units there are
+an error, and that kind is left out so that no load can be made from it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from compiler.cellref import CellRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
+from compiler.model.kit import Bar, OwnedItem, SiteKit, Stack, Stock
+from compiler.model.records import KitRow
+from compiler.notation.values import BandNames, Size, Sizes
+from compiler.quantities import Load, Unit
+
+LOADED_TOGETHER = ("bar", "plates", "collars")
+SIZED = ("bar", "plates", "collars", "dumbbells", "kettlebells", "stack", "medicine ball")
+
+
+@dataclass
+class _Gathered:
+    site: str
+    stocks: dict[str, list[tuple[Size, CellRef]]] = field(default_factory=dict)
+    units: dict[str, tuple[Unit, CellRef]] = field(default_factory=dict)
+    bars: list[Bar] = field(default_factory=list)
+    stacks: list[Stack] = field(default_factory=list)
+    bands: list[BandNames] = field(default_factory=list)
+    items: list[OwnedItem] = field(default_factory=list)
+    spoilt: set[str] = field(default_factory=set)
+
+
+def bind_kits(rows: tuple[KitRow, ...], default_unit: Unit) -> tuple[dict[str, SiteKit], list[Flag]]:
+    """Return what each site owns under the folded name of the site, and the flags."""
+    sites: dict[str, _Gathered] = {}
+    flags: list[Flag] = []
+    for row in rows:
+        if row.site.known is None or row.kind.known is None:
+            continue
+        site = sites.setdefault(name_key(row.site.known), _Gathered(row.site.known))
+        flags += _gather(site, row, default_unit)
+    return {key: _site_kit(site) for key, site in sites.items()}, flags
+
+
+def _gather(site: _Gathered, row: KitRow, default_unit: Unit) -> list[Flag]:
+    kind = row.kind.needed
+    name = row.name.known or kind
+    site.items.append(OwnedItem(kind, name, row.how_many.known, row.row.cell(row.kind.place.column)))
+    if row.sizes.failed or row.unit.failed:
+        site.spoilt.add(kind)
+        return []
+    sizes = row.sizes.content
+    if isinstance(sizes, BandNames):
+        site.bands.append(sizes)
+        return []
+    if kind not in SIZED:
+        return []
+    if sizes is None:
+        if kind == "collars":
+            return []
+        site.spoilt.add(kind)
+        remark = Remark("not-a-number", f'The {kind} "{name}" of {site.site} have no sizes.', "Say what they weigh: 20, or 2-40 by 2.")
+        return [flag(remark, row.sizes.place)]
+    unit = Unit(row.unit.content) if row.unit.content else default_unit
+    clash = _unit_clash(site, kind, unit, row)
+    if clash:
+        return [clash]
+    _store(site, row, sizes, unit)
+    return []
+
+
+def _unit_clash(site: _Gathered, kind: str, unit: Unit, row: KitRow) -> Flag | None:
+    together = LOADED_TOGETHER if kind in LOADED_TOGETHER else (kind,)
+    for other in together:
+        if other in site.units and site.units[other][0] is not unit and kind != "stack":
+            site.spoilt.update(together)
+            remark = Remark(
+                "unit-missing",
+                f"The {kind} of {site.site} are in {unit}, the {other} in {site.units[other][0]}.",
+                "Use one unit for bars, plates and collars of a site, and one within a kind.",
+            )
+            return flag(remark, row.unit.place, found=row.unit.text, related=(site.units[other][1],))
+    site.units.setdefault(kind, (unit, row.unit.place))
+    return None
+
+
+def _store(site: _Gathered, row: KitRow, sizes: Sizes, unit: Unit) -> None:
+    kind, place = row.kind.needed, row.sizes.place
+    counted = [(Size(s.amount, s.count if s.count is not None else row.how_many.known), place) for s in sizes.items]
+    if kind == "bar":
+        name = row.name.known or f"{row.sizes.text} {unit} bar"
+        site.bars += [Bar(name, Load(size.amount, unit), size.count, place) for size, _ in counted]
+    elif kind == "stack":
+        stock = Stock(unit, tuple(Size(s.amount) for s in sizes.items), (place,))
+        site.stacks.append(Stack(row.name.known or kind, _ascending(stock)))
+    else:
+        site.stocks.setdefault(kind, []).extend(counted)
+
+
+def _site_kit(site: _Gathered) -> SiteKit:
+    collars = site.stocks.get("collars")
+    whole_bar_kit = not site.spoilt.intersection(LOADED_TOGETHER)
+    return SiteKit(
+        site=site.site,
+        bars=tuple(site.bars) if whole_bar_kit else (),
+        plates=_stock(site, "plates") if whole_bar_kit else None,
+        collars=Load(2 * collars[0][0].amount, site.units["collars"][0]) if collars else None,
+        dumbbells=_stock(site, "dumbbells"),
+        kettlebells=_stock(site, "kettlebells"),
+        medicine_balls=_stock(site, "medicine ball"),
+        stacks=tuple(site.stacks),
+        bands=tuple(site.bands),
+        items=tuple(site.items),
+    )
+
+
+def _stock(site: _Gathered, kind: str) -> Stock | None:
+    if kind not in site.stocks or kind in site.spoilt:
+        return None
+    counts: dict[Decimal, int | None] = {}
+    for size, _ in site.stocks[kind]:
+        if size.amount not in counts:
+            counts[size.amount] = size.count
+        elif size.count is None or counts[size.amount] is None:
+            counts[size.amount] = None
+        else:
+            counts[size.amount] = (counts[size.amount] or 0) + size.count
+    places = tuple(dict.fromkeys(place for _, place in site.stocks[kind]))
+    return _ascending(Stock(site.units[kind][0], tuple(Size(a, c) for a, c in counts.items()), places))
+
+
+def _ascending(stock: Stock) -> Stock:
+    return Stock(stock.unit, tuple(sorted(stock.sizes, key=lambda size: size.amount)), stock.places)

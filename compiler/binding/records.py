@@ -1,0 +1,191 @@
+"""Fields -> records: the typed rows of every sheet, and the Book they make.
+
+Assumes nothing of the file but that it opened. A sheet or column that is needed and missing leaves no Book.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from compiler.binding.headers import bind_headers, find_sheet
+from compiler.binding.kits import bind_kits
+from compiler.binding.rows import BoundRow, bind_rows
+from compiler.binding.settings import bind_block
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.folding import header_key
+from compiler.model.book import Book, by_name
+from compiler.model.field import Field
+from compiler.model.records import (
+    Block,
+    Change,
+    Client,
+    Exercise,
+    KitRow,
+    ProgrammeRow,
+    Restriction,
+    Site,
+    Test,
+    WeekCells,
+)
+from compiler.notation.values import Prescription
+from compiler.schema.column import SheetSpec
+from compiler.schema.sheets import (
+    BLOCK,
+    CHANGES,
+    CLIENTS,
+    EXERCISES,
+    FORMAT_VERSION,
+    KIT,
+    NOT_READ,
+    PROGRAMME,
+    RESTRICTIONS,
+    SHEETS,
+    SITES,
+    TESTS,
+    VERSION_PROPERTY,
+)
+from compiler.source.cells import SourceBook
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What binding made: the Book, or None where a sheet or column that is needed is missing."""
+
+    book: Book | None
+    flags: tuple[Flag, ...]
+
+
+def bind_book(source: SourceBook) -> Bound:
+    """Return the Book of a workbook as written, and every flag of its cells."""
+    flags = _about_the_file(source)
+    if any(f.slug == "newer-workbook" for f in flags):
+        return Bound(None, tuple(flags))
+    block, found = bind_block(source, BLOCK)
+    flags += found
+    weeks = block.weeks.known or 1
+    rows: dict[str, list[BoundRow]] = {}
+    complete = True
+    for spec in SHEETS:
+        if spec.settings:
+            continue
+        bound, found = _bind_sheet(source, spec, weeks)
+        flags += found
+        if bound is None:
+            complete = False
+        rows[spec.name] = bound or []
+    if not complete:
+        return Bound(None, tuple(flags))
+    book, found = _book(source.name, block, rows)
+    return Bound(book, (*flags, *found))
+
+
+def _bind_sheet(source: SourceBook, spec: SheetSpec, weeks: int) -> tuple[list[BoundRow] | None, list[Flag]]:
+    sheet, flags = find_sheet(source, spec)
+    if sheet is None:
+        return ([] if spec.optional and not flags else None), flags
+    if spec.optional and not any(not cell.blank for cell in sheet.cells.values()):
+        return [], flags
+    table, found = bind_headers(sheet, spec)
+    flags += found
+    if table is None:
+        return None, flags
+    bound, found = bind_rows(table, weeks if spec.weekly else 0)
+    return bound, flags + found
+
+
+def _book(name: str, block: Block, rows: dict[str, list[BoundRow]]) -> tuple[Book, list[Flag]]:
+    flags: list[Flag] = []
+    programme = []
+    for row in rows[PROGRAMME.name]:
+        record, found = _programme_row(row)
+        programme.append(record)
+        flags += found
+    exercises = tuple(Exercise(row=row.row, **_plain(row)) for row in rows[EXERCISES.name])
+    clients = tuple(Client(row=row.row, **_plain(row)) for row in rows[CLIENTS.name])
+    restrictions = tuple(Restriction(row=row.row, **_plain(row)) for row in rows[RESTRICTIONS.name])
+    sites = tuple(Site(row=row.row, **_plain(row)) for row in rows[SITES.name])
+    kit = tuple(KitRow(row=row.row, **_plain(row)) for row in rows[KIT.name])
+    kits, found = bind_kits(kit, block.kit_unit)
+    flags += found
+    book = Book(
+        name=name,
+        block=block,
+        exercises=exercises,
+        programme=tuple(programme),
+        clients=clients,
+        tests=tuple(Test(row=row.row, **_plain(row)) for row in rows[TESTS.name]),
+        restrictions=restrictions,
+        changes=tuple(Change(row=row.row, **_plain(row)) for row in rows[CHANGES.name]),
+        sites=sites,
+        kit=kit,
+        kits=kits,
+        exercise_named=by_name(exercises),
+        client_named=by_name(clients),
+        site_named=by_name(sites),
+        restriction_named=by_name(restrictions),
+    )
+    return book, flags
+
+
+def _plain(row: BoundRow) -> dict[str, Field[Any]]:
+    return {key: field for (key, week), field in row.fields.items() if week == 0}
+
+
+def _programme_row(row: BoundRow) -> tuple[ProgrammeRow, list[Flag]]:
+    flags: list[Flag] = []
+    weeks = []
+    for week in sorted({week for _, week in row.fields if week}):
+        cells = {key: field for (key, of), field in row.fields.items() if of == week}
+        dealt, found = _deal_out(cells)
+        weeks.append(WeekCells(**dealt))
+        flags += found
+    return ProgrammeRow(row=row.row, weeks=tuple(weeks), **_plain(row)), flags
+
+
+def _deal_out(cells: dict[str, Field[Any]]) -> tuple[dict[str, Field[Any]], list[Flag]]:
+    """Split a prescription typed whole into sets, reps and load; a second reps or load beside it is refused."""
+    whole = cells["sets"].content
+    if not isinstance(whole, Prescription):
+        return cells, []
+    at = cells["sets"]
+    flags = []
+    for key in ("reps", "load"):
+        if not cells[key].blank:
+            remark = Remark(
+                "unreadable-reps",
+                f'"{at.text}" is a whole prescription, and the {key} cell of the week says "{cells[key].text}".',
+                "Clear one of the two.",
+            )
+            flags.append(flag(remark, cells[key].place, found=cells[key].text, related=(at.place,)))
+            return {**cells, key: replace(cells[key], content=None, failed=True)}, flags
+    return {
+        **cells,
+        "sets": replace(at, content=whole.sets),
+        "reps": replace(at, content=whole.reps),
+        "load": replace(at, content=whole.load),
+    }, flags
+
+
+def _about_the_file(source: SourceBook) -> list[Flag]:
+    flags: list[Flag] = []
+    version = source.properties.get(VERSION_PROPERTY, "")
+    if version.isascii() and version.isdigit() and int(version) > FORMAT_VERSION:
+        remark = Remark(
+            "newer-workbook",
+            f"The workbook has format {version}; this release reads up to {FORMAT_VERSION}.",
+            "Install the newer release of the programme compiler.",
+        )
+        flags.append(flag(remark))
+    if source.has_macros:
+        flags.append(flag(Remark("macros-ignored", "The workbook has macros. They were not run, and no copy written has them.")))
+    if source.date_1904:
+        flags.append(flag(Remark("other-date-system", "The workbook counts days from 1904; its dates were read so.")))
+    ours = {header_key(name) for spec in SHEETS for name in (spec.name, *spec.aliases)}
+    ours |= {header_key(name) for name in NOT_READ}
+    own = [sheet.name for sheet in source.sheets if header_key(sheet.name) not in ours]
+    if own:
+        names = ", ".join(f'"{name}"' for name in own)
+        flags.append(flag(Remark("extra-column", f"Sheets of your own were left alone: {names}.")))
+    return flags

@@ -1,0 +1,88 @@
+"""The Block sheet -> its record. One row a setting; what is not there is read as its default."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from compiler.binding.headers import find_sheet
+from compiler.binding.rows import default_of, read_cell
+from compiler.cellref import CellRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest
+from compiler.folding import header_key
+from compiler.model.field import Field
+from compiler.model.records import Block
+from compiler.schema.column import Column, SheetSpec
+from compiler.source.cells import SourceBook, SourceCell, SourceSheet
+
+SETTING, VALUE = "Setting", "Value"
+
+
+def bind_block(book: SourceBook, spec: SheetSpec) -> tuple[Block, list[Flag]]:
+    """Return the settings of the block; a workbook without the sheet has the defaults."""
+    sheet, flags = find_sheet(book, spec)
+    written: dict[str, SourceCell | None] = {}
+    places: dict[str, CellRef] = {}
+    if sheet is not None:
+        written, places, found = _settings(sheet, spec)
+        flags += found
+    fields: dict[str, Field[Any]] = {}
+    for column in spec.columns:
+        place = places.get(column.key, CellRef(spec.name, 1, 1))
+        fields[column.key], found = read_cell(written.get(column.key), column, place)
+        flags += found
+    if fields["weeks"].failed or fields["unit"].failed:
+        fields = {**fields, **_fallbacks(spec, fields)}
+    return Block(**fields), flags
+
+
+def _fallbacks(spec: SheetSpec, fields: dict[str, Field[Any]]) -> dict[str, Field[Any]]:
+    """Keep reading the sheets where a setting that shapes the reading failed; its flag stands all the same."""
+    return {
+        key: Field(fields[key].place, fields[key].text, default_of(spec.column(key)))
+        for key in ("weeks", "unit")
+        if fields[key].failed
+    }
+
+
+def _settings(
+    sheet: SourceSheet, spec: SheetSpec
+) -> tuple[dict[str, SourceCell | None], dict[str, CellRef], list[Flag]]:
+    known: dict[str, Column] = {
+        header_key(name): column for column in spec.columns for name in (column.header, *column.aliases)
+    }
+    name_at, value_at = _positions(sheet)
+    written: dict[str, SourceCell | None] = {}
+    places: dict[str, CellRef] = {}
+    flags: list[Flag] = []
+    own: list[str] = []
+    for number, cells in sheet.rows():
+        name = cells.get(name_at)
+        if name is None or name.blank:
+            continue
+        text = str(name.value).strip()
+        column = known.get(header_key(text))
+        if column is None:
+            if header_key(text) != header_key(SETTING):
+                near = nearest(text, [c.header for c in spec.columns], most=1)
+                own.append(f'"{text}"' + (f' (the Block has "{near[0]}")' if near else ""))
+            continue
+        place = CellRef(sheet.name, number, value_at)
+        if column.key in places:
+            remark = Remark("duplicate-column", f'"{column.header}" stands twice.', "Keep one of the two rows.")
+            flags.append(flag(remark, place, related=(places[column.key],)))
+            continue
+        places[column.key] = place
+        written[column.key] = cells.get(value_at)
+    if own:
+        remark = Remark("extra-column", f"Settings that are not known were left alone: {', '.join(own)}.")
+        flags.append(flag(remark, sheet=sheet.name))
+    return written, places, flags
+
+
+def _positions(sheet: SourceSheet) -> tuple[int, int]:
+    """Return the columns of setting and value: where the headers stand, else the first two."""
+    at = {header_key(str(c.value)): column for (_, column), c in sheet.cells.items() if not c.blank}
+    name_at = at.get(header_key(SETTING), 1)
+    return name_at, at.get(header_key(VALUE), name_at + 1)

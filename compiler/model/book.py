@@ -1,0 +1,64 @@
+"""The whole block workbook as understood, with the look-ups by name that every later stage uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Protocol, TypeVar
+
+from compiler.folding import name_key
+from compiler.model.field import Field
+from compiler.model.kit import SiteKit
+from compiler.model.records import (
+    Block,
+    Change,
+    Client,
+    Exercise,
+    KitRow,
+    ProgrammeRow,
+    Restriction,
+    Site,
+    Test,
+)
+
+
+class _Named(Protocol):
+    @property
+    def name(self) -> Field[str]: ...
+
+
+N = TypeVar("N", bound=_Named)
+
+
+def by_name(records: Iterable[N]) -> dict[str, N]:
+    """Return the records under their folded names; the first of two wins, the second is flagged elsewhere."""
+    found: dict[str, N] = {}
+    for record in records:
+        if record.name.known is not None:
+            found.setdefault(name_key(record.name.known), record)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Everything a block workbook says. `kits` holds what each site owns, by the folded name of the site."""
+
+    name: str
+    block: Block
+    exercises: tuple[Exercise, ...]
+    programme: tuple[ProgrammeRow, ...]
+    clients: tuple[Client, ...]
+    tests: tuple[Test, ...]
+    restrictions: tuple[Restriction, ...]
+    changes: tuple[Change, ...]
+    sites: tuple[Site, ...]
+    kit: tuple[KitRow, ...]
+    kits: dict[str, SiteKit]
+    exercise_named: dict[str, Exercise] = field(default_factory=dict)
+    client_named: dict[str, Client] = field(default_factory=dict)
+    site_named: dict[str, Site] = field(default_factory=dict)
+    restriction_named: dict[str, Restriction] = field(default_factory=dict)
+
+    def exercise(self, name: str | None) -> Exercise | None:
+        """Return the exercise of a name however it is spelt, or None."""
+        return self.exercise_named.get(name_key(name)) if name else None
