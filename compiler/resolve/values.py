@@ -1,0 +1,200 @@
+"""What resolving makes: the plan of one client, with every load and where it comes from.
+
+Loads are what this client can load at this site, or nothing at all. Nothing here is text for print.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from compiler.cellref import CellRef
+from compiler.model.kit import Bar
+from compiler.model.records import Client, Exercise, ProgrammeRow
+from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, Reps, Rest, Sets, Tempo
+from compiler.quantities import Load, Percent
+
+
+class LoadKind(StrEnum):
+    """What a booklet shows where the load stands."""
+
+    WEIGHT = "weight"
+    ADDED = "added"
+    EFFORT = "effort"
+    WORK_UP = "work up"
+    OWN = "own"
+    BODY_WEIGHT = "body weight"
+    FEEL = "feel"
+    BAND = "band"
+    HEART_RATE = "heart rate"
+    TALK_TEST = "talk test"
+    BLANK = "blank"
+    NONE = "none"
+
+
+class MaxOrigin(StrEnum):
+    """How a maximum is known."""
+
+    SINGLE = "single"
+    ESTIMATE = "estimate"
+    WORKING_MAX = "working max typed"
+
+
+@dataclass(frozen=True, slots=True)
+class Maximum:
+    """A client's maximum in one exercise, and the cells it rests on.
+
+    `one_rm` is None where only a working max was typed. For body weight plus load both count the whole system.
+    `ratio` is the share taken where the test is of the exercise named by Load from.
+    """
+
+    one_rm: Load | None
+    working_max: Load
+    origin: MaxOrigin
+    test: CellRef
+    tested_on: date
+    method: str | None
+    reps_to_failure: Decimal | None
+    share: Percent
+    ratio: Percent | None = None
+    lent_by: str | None = None
+    body: Load | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """One exact load and the one that can be loaded: `load` None where none can.
+
+    For dumbbells and kettlebells per hand; for body weight plus load what is added, help below zero. `exact` is in
+    the unit of the kit, to the millionth. `per_side` runs from the inside outwards.
+    """
+
+    exact: Load
+    load: Load | None
+    percent: Percent | None = None
+    bar: Bar | None = None
+    per_side: tuple[Decimal, ...] | None = None
+    miss: str | None = None
+
+    @property
+    def top(self) -> Load:
+        """The load to guard with: what is loaded, or what was asked for."""
+        return self.load or self.exact
+
+
+@dataclass(frozen=True, slots=True)
+class FittedRange:
+    """One item of a list of loads; both ends alike where one load was asked for."""
+
+    low: Fitted
+    high: Fitted
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedLoad:
+    """The load of one exercise in one week.
+
+    `items`: one for every set alike, or set by set. `about`: a suggestion beside an effort. `paper_steps` are the
+    steps on a weight that only the client's page knows, first written in week `paper_week`.
+    """
+
+    kind: LoadKind
+    items: tuple[FittedRange, ...] = ()
+    about: bool = False
+    effort: Effort | None = None
+    stop_at: Effort | None = None
+    back_off: Percent | None = None
+    feel: Feel | None = None
+    band: str | None = None
+    beats: tuple[int, int] | None = None
+    talk: str | None = None
+    paper_week: int | None = None
+    paper_steps: tuple[Load | Percent, ...] = ()
+    body: BodyWeightLoad | None = None
+    maximum: Maximum | None = None
+    scaled: Percent | None = None
+    source: CellRef | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What was changed for this client: the exercise it stands for, the coach's words, the rows behind it."""
+
+    instead_of: str | None
+    words: str
+    because: CellRef
+
+
+@dataclass(frozen=True, slots=True)
+class RampSet:
+    """One lighter set before the first working set."""
+
+    load: Fitted
+    reps: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedExercise:
+    """One exercise of one session of one client."""
+
+    row: ProgrammeRow
+    week: int
+    order: str
+    exercise: Exercise
+    sets: Sets | None
+    reps: Reps
+    load: PlannedLoad
+    rest: Rest | None
+    tempo: Tempo | None
+    cue: str | None
+    done_as: DoneAs | None
+    site: str | None
+    changed: Changed | None = None
+    ramp: tuple[RampSet, ...] = ()
+
+
+class Part(StrEnum):
+    """The parts of a session, in the order they are done."""
+
+    WARM_UP = "warm-up"
+    MAIN = "main"
+    CONDITIONING = "conditioning"
+    COOL_DOWN = "cool-down"
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSession:
+    """One session in one week. `day` None where no training days are set; `closed` where the gym is."""
+
+    name: str
+    week: int
+    parts: dict[Part, tuple[PlannedExercise, ...]]
+    weekday: str | None = None
+    day: date | None = None
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ClientPlan:
+    """Everything one client does. `away` are weeks without pages; `sessions` stand by week, then in order."""
+
+    client: Client
+    sessions: tuple[PlannedSession, ...]
+    away: tuple[int, ...] = ()
+    weeks: int = 1
+
+    @property
+    def name(self) -> str:
+        """The client's name, as the Clients sheet has it."""
+        return self.client.name.needed
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Why a client gets no booklet: the cell, and whether a flag already stands there."""
+
+    client: str
+    place: CellRef
+    related: tuple[CellRef, ...] = field(default=())
