@@ -1,0 +1,98 @@
+"""What all kinds share: from a coach's text to a tree of its grammar, or to the reason why not.
+
+Each kind has a grammar file with one start symbol of the same name. A parser is built when its kind is first
+read and kept. The parser's own words are thrown away; every reason is worded by the module of the kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+from functools import cache
+from typing import TypeVar
+
+from lark import Lark, Token, Tree
+from lark.exceptions import UnexpectedInput
+
+from compiler.folding import fold, fold_marks
+from compiler.notation.numbers import Refused, decimal, settle_commas, whole
+from compiler.notation.values import Reason
+
+LONGEST_TEXT = 200
+_QUOTED = 60
+_PACKAGE = "compiler.notation"
+Node = Tree[Token]
+Child = Node | Token | None
+T = TypeVar("T")
+
+
+@cache
+def parser(kind: str) -> Lark:
+    """Return the parser of one kind. Grammars may import from each other; all lie in this package."""
+    return Lark.open_from_package(_PACKAGE, f"{kind}.lark", parser="lalr", start=kind, maybe_placeholders=True)
+
+
+def quoted(text: str) -> str:
+    """Return the coach's text in quotes, for a message; shortened where it is long."""
+    marked = fold_marks(text)
+    return f'"{marked if len(marked) <= _QUOTED else marked[: _QUOTED - 1] + "…"}"'
+
+
+def guarded(read: Callable[[str], T], text: str) -> T | Reason:
+    """Return what a reader makes of a text, or the reason it refused it with."""
+    if len(text) > LONGEST_TEXT:
+        return Reason(
+            "too-long",
+            f"The text has {len(text)} characters; a cell of this kind has at most {LONGEST_TEXT}.",
+            "Keep the numbers here and move the words to a cue or a note.",
+        )
+    try:
+        return read(text)
+    except Refused as refused:
+        return refused.reason
+
+
+def plain(text: str) -> str:
+    """Return the text as the grammars take it: folded, commas decided, without the quotes round it.
+
+    A quote in front is what is left of an apostrophe typed to keep the cell as text; `90"` keeps its own.
+    """
+    folded = fold(text)
+    while folded[:1] in {"'", '"'}:
+        quote, folded = folded[0], folded[1:].lstrip()
+        folded = folded.removesuffix(quote).rstrip()
+    return settle_commas(folded).text
+
+
+def tree_of(kind: str, settled: str) -> Node | None:
+    """Return the tree of a settled text, or None where the grammar has no place for it."""
+    try:
+        return parser(kind).parse(settled)
+    except UnexpectedInput:
+        return None
+
+
+def branches(node: Node) -> list[Node]:
+    """Return the children that are trees."""
+    return [child for child in node.children if isinstance(child, Tree)]
+
+
+def tokens(node: Node) -> list[Token]:
+    """Return the children that are tokens."""
+    return [child for child in node.children if isinstance(child, Token)]
+
+
+def amount(token: Token, otherwise: Reason) -> Decimal:
+    """Return a number token exactly; a number far too long is refused with the kind's own reason."""
+    number = decimal(str(token))
+    if number is None:
+        raise Refused(otherwise)
+    return number
+
+
+def whole_amount(token: Token, otherwise: Reason) -> int:
+    """Return a number token as a whole number, or refuse it."""
+    number = whole(amount(token, otherwise))
+    if number is None:
+        raise Refused(otherwise)
+    return number
