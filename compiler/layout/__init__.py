@@ -1,0 +1,1 @@
+"""Booklet value -> pages as values."""

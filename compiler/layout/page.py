@@ -1,0 +1,175 @@
+"""Pages as values: marks at their places, grouped by what they mean. The end of layout, the start of drawing.
+
+Lengths are points; x runs right from the left edge of the live area, y down from the top edge of the sheet.
+The drawing adds `Page.origin` to every x and turns y over. Text carries no trailing space and no no-break
+space; where one text ends and another begins is for the drawing to say.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from compiler.layout.metrics import Face
+
+
+class Stroke(Enum):
+    """What a line is for; the theme knows how thick that is."""
+
+    COVER = "rule under the gym's name"
+    HEADER = "rule under a page title"
+    FRAME = "frame of the safety page"
+    BRACKET = "bracket of a superset"
+    TABLE = "first and last rule of the plan"
+    BLOCK = "rule above a block"
+    BOX = "box to write in"
+    TAG = "tag and callout"
+    TICK = "box to tick"
+    THIN = "rule within a table, above the footer, round a note"
+    WRITING = "line to write on"
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One run of text on the baseline at y."""
+
+    x: float
+    y: float
+    text: str
+    face: Face
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line."""
+
+    x: float
+    y: float
+    to_x: float
+    to_y: float
+    stroke: Stroke
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An outlined rectangle; x and y are its upper left corner."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    stroke: Stroke
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Boxes to write in, side by side with shared walls. A box is `width` wide.
+
+    The first `short_walls` inner walls start `lowered` below the top, to leave a caption room.
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+    count: int
+    short_walls: int = 0
+    lowered: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """A square bracket from y to `to_y`, its feet turned right."""
+
+    x: float
+    y: float
+    to_y: float
+    foot: float
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """An outlined circle round a point."""
+
+    x: float
+    y: float
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bullet:
+    """A small black square; x and y are its upper left corner."""
+
+    x: float
+    y: float
+    side: float
+
+
+Mark = Text | Line | Box | Grid | Bracket | Circle | Bullet
+
+
+class Role(Enum):
+    """What a group of marks is, by its name among the standard structure types of PDF (ISO 32000-1, 14.8.4)."""
+
+    SECTION = "Sect"
+    TITLE = "H1"
+    HEADING = "H2"
+    SUBHEADING = "H3"
+    PARAGRAPH = "P"
+    LIST = "L"
+    ITEM = "LI"
+    BODY = "LBody"
+    TABLE = "Table"
+    TABLE_ROW = "TR"
+    HEADER_CELL = "TH"
+    CELL = "TD"
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Marks that are read as one thing. Without a role they are decoration, which a screen reader skips."""
+
+    role: Role | None
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """Groups that belong together: a list, an item, a table, a row of it."""
+
+    role: Role
+    parts: tuple[Group | Branch, ...]
+
+
+Part = Group | Branch
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: its number, the left edge of its live area, its parts in reading order.
+
+    Pages one after the other with the same `section` are one section of the document. `bookmark` is the name
+    in the reader's list of pages, empty for a page without.
+    """
+
+    number: int
+    origin: float
+    section: str
+    bookmark: str
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """A laid out booklet, and what the file says of itself. Width and height of the sheet are in points."""
+
+    width: float
+    height: float
+    pages: tuple[Page, ...]
+    language: str
+    title: str
+    author: str
+    subject: str
+    label_prefix: str
+    simplex: bool
