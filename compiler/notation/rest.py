@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compiler.notation.durations import span_in_seconds, stretch
+from compiler.notation.measures import amount_of, as_minutes, seconds_of, span_of
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import branches, guarded, plain, quoted, tree_of
 from compiler.notation.values import Reason, Rest
@@ -69,8 +69,10 @@ def _read(text: str) -> Rest:
         raise Refused(unreadable)
     if tree.data == "no_rest":
         return Rest(0, 0)
-    times = [stretch(node, unreadable) for node in branches(branches(tree)[0]) if node.data != "range_sign"]
-    low, high = span_in_seconds(times[0], times[-1], 1, unreadable)
+    nodes = [node for node in branches(branches(tree)[0]) if node.data != "range_sign"]
+    times = [as_minutes(amount_of(node, unreadable)) for node in nodes]
+    span = span_of(times[0], times[-1], unreadable).within("s")
+    low, high = seconds_of(span, unreadable)
     if high > LONGEST_REST:
         raise Refused(
             Reason(

@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 
 from compiler.flags.catalogue import CATALOGUE
-from compiler.notation import rest, tempo
+from compiler.notation import reps, rest, tempo
 from compiler.notation.values import Reason
 
 READERS = (
+    (reps, reps.read_reps),
     (rest, rest.read_rest),
     (tempo, tempo.read_tempo),
 )

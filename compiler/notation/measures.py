@@ -1,0 +1,141 @@
+"""Amounts with a unit (the rules bare, measured, clock and minutes_seconds of shared.lark) and ranges of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from lark import Token
+
+from compiler.notation.numbers import Refused, decimal, whole
+from compiler.notation.reading import Node, tokens
+from compiler.notation.values import Reason
+
+MINUTE = 60
+CLOCK = "clock"  # minutes and seconds in one, already in seconds
+METRES_OR_MINUTES = "m"
+FEET_OR_MINUTES = "'"
+SECONDS_IN = {"s": 1, CLOCK: 1, "min": MINUTE, "h": 3600}
+_UNITS = {
+    "SECONDS": "s",
+    "DOUBLE_PRIME": "s",
+    "MINUTES": "min",
+    "PRIME": FEET_OR_MINUTES,
+    "HOURS": "h",
+    "M": METRES_OR_MINUTES,
+    "METRES": "metre",
+    "KM": "km",
+    "YARDS": "yd",
+    "MILES": "mi",
+    "BREATHS": "breaths",
+    "STEPS": "steps",
+    "CALORIES": "cal",
+    "REPS": "reps",
+    "BPM": "bpm",
+}
+_LENGTHS = frozenset({"metre", "km", "yd", "mi"})
+_SURELY_METRES = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number and the unit typed after it; `unit` None where none was typed."""
+
+    number: Decimal
+    unit: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """One amount (both ends equal) or a range."""
+
+    low: Amount
+    high: Amount
+
+    @property
+    def unit(self) -> str | None:
+        """The unit that counts: that of the last end."""
+        return self.high.unit
+
+    def within(self, unit: str | None) -> Span:
+        """Return the span with ends that lack a unit in this one."""
+        low, high = (replace(end, unit=unit) if end.unit is None else end for end in (self.low, self.high))
+        return Span(low, high)
+
+
+def amount_of(node: Node, otherwise: Reason) -> Amount:
+    """Return what one of the four rules says."""
+    parts = tokens(node)
+    if node.data == "clock":
+        minutes, _, seconds = str(parts[0]).partition(":")
+        return _minutes_and_seconds(minutes or "0", seconds, otherwise)
+    if node.data == "minutes_seconds":
+        return _minutes_and_seconds(str(parts[0]), str(parts[2]), otherwise)
+    number = decimal(str(parts[0]))
+    if number is None:
+        raise Refused(otherwise)
+    return Amount(number, _UNITS[kind_of(parts[1])] if len(parts) > 1 else None)
+
+
+def _minutes_and_seconds(minutes: str, seconds: str, otherwise: Reason) -> Amount:
+    over, rest = decimal(minutes), decimal(seconds)
+    if over is None or rest is None or whole(over) is None or rest >= MINUTE:
+        raise Refused(otherwise)
+    return Amount(over * MINUTE + rest, CLOCK)
+
+
+def kind_of(token: Token) -> str:
+    """Return the name of a terminal; lark puts the grammar it was imported from in front."""
+    return token.type.removeprefix("shared__")
+
+
+def span_of(low: Amount, high: Amount, otherwise: Reason) -> Span:
+    """Return a range whose first end takes the unit of the last.
+
+    Refused where the last end lacks the unit that the first has, or is a clock time and the first has none.
+    """
+    if (high.unit is None and low.unit is not None) or (low.unit is None and high.unit == CLOCK):
+        raise Refused(otherwise)
+    return Span(low, high).within(high.unit)
+
+
+def seconds_of(span: Span, otherwise: Reason) -> tuple[int, int]:
+    """Return both ends of a span of time in whole seconds, the shorter first; else it is refused."""
+    ends = [whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None for end in (span.low, span.high)]
+    low, high = ends
+    if low is None or high is None or low > high:
+        raise Refused(otherwise)
+    return low, high
+
+
+def as_minutes(amount: Amount) -> Amount:
+    """Return an amount where `m` and `'` can be nothing but minutes."""
+    return replace(amount, unit="min") if amount.unit in {METRES_OR_MINUTES, FEET_OR_MINUTES} else amount
+
+
+def settle_metres(spans: list[Span], text: str) -> list[Span]:
+    """Return the spans with `m` as metres, where that is certain.
+
+    It is certain where another length stands in the cell or a number with the `m` is 100 or more: as minutes
+    that would be over an hour and a half. Anything else could be a hold of some minutes, and is refused. This
+    is the one place where a reading asks how big a number is, and it only ever rules out.
+    """
+    ends = [end for span in spans for end in (span.low, span.high)]
+    if not any(end.unit == METRES_OR_MINUTES for end in ends):
+        return spans
+    certain = any(
+        end.unit in _LENGTHS or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES) for end in ends
+    )
+    if not certain:
+        raise Refused(
+            Reason(
+                "metres-or-minutes",
+                f"The m in {text} can be read as metres or as minutes.",
+                "Write 20 metres, or 2 min.",
+            )
+        )
+    return [Span(_as_metres(span.low), _as_metres(span.high)) for span in spans]
+
+
+def _as_metres(amount: Amount) -> Amount:
+    return replace(amount, unit="metre") if amount.unit == METRES_OR_MINUTES else amount
