@@ -1,0 +1,238 @@
+"""Tests of one client -> the maximum in one exercise, and how it is known.
+
+The exercise's own tests come first: the best of the latest day. Else the exercise that Load from names, times the
+ratio, one step only. Nothing else is ever inferred. A test past its use counts as none; ages count to the
+client's start date, never to today.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
+from compiler.model.field import Field
+from compiler.model.records import Exercise, Test
+from compiler.notation.values import Weight
+from compiler.quantities import Load, Percent, Unit
+from compiler.resolve.context import ClientView
+from compiler.resolve.strength import Estimate, Method, estimate_one_rm, weight_for_reps
+from compiler.resolve.values import Maximum, MaxOrigin
+
+ONE_RM_SOURCES = ("tested", "log", "estimate", "working max")
+HUNDRED = Percent(Decimal(100))
+SYSTEM = "body weight plus load"
+
+
+def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:
+    """Return the client's maximum in an exercise, or None, with what the coach should know of the test."""
+    own, flags = _own_maximum(view, exercise)
+    if own is not None:
+        return own, flags
+    lender = view.book.exercise(exercise.load_from.value)
+    if lender is None:
+        return None, flags
+    lent, more = _own_maximum(view, lender)
+    if lent is None:
+        return None, flags + more
+    ratio = exercise.ratio.value or HUNDRED
+    factor = ratio.share
+    borrowed = Maximum(
+        one_rm=lent.one_rm.times(factor) if lent.one_rm else None,
+        working_max=lent.working_max.times(factor),
+        origin=lent.origin,
+        test=lent.test,
+        tested_on=lent.tested_on,
+        method=lent.method,
+        reps_to_failure=lent.reps_to_failure,
+        share=lent.share,
+        ratio=ratio,
+        lent_by=lender.name.value,
+        body=lent.body,
+    )
+    return borrowed, flags + more
+
+
+def tests_of(view: ClientView, exercise: Exercise) -> tuple[Test, ...]:
+    """Return the client's tests of an exercise, in the order of the sheet."""
+    return view.index.tests.get((name_key(view.name), name_key(exercise.name.needed)), ())
+
+
+def _usable(view: ClientView, test: Test) -> bool:
+    age = age_in_days(view, test)
+    return age is None or age <= (view.book.block.test_used_days.value or age)
+
+
+def age_in_days(view: ClientView, test: Test) -> int | None:
+    """Return how old a test is when the client starts; None where no start is known."""
+    if view.start is None:
+        return None
+    return (view.start - test.date.needed).days
+
+
+def _own_maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:
+    flags: list[Flag] = []
+    best: Maximum | None = None
+    latest: date | None = None
+    tests = [test for test in tests_of(view, exercise) if (test.source.value or "tested") in ONE_RM_SOURCES]
+    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
+        day = test.date.needed
+        if latest is not None and day < latest:
+            break
+        if not _usable(view, test):
+            flags.append(_stale(view, test, used=False))
+            continue
+        found, more = _from_test(view, exercise, test)
+        flags += more
+        if found is None:
+            continue
+        latest = day
+        if best is None or _top(found) > _top(best):
+            best = found
+    if best is not None:
+        flags += [_stale(view, test, used=True) for test in tests if test.load.place == best.test and _old(view, test)]
+    return best, flags
+
+
+def _top(maximum: Maximum) -> Decimal:
+    return (maximum.one_rm or maximum.working_max).to(Unit.KG).amount
+
+
+def _old(view: ClientView, test: Test) -> bool:
+    age = age_in_days(view, test)
+    good = view.book.block.test_good_days.value
+    return age is not None and good is not None and age > good
+
+
+def _stale(view: ClientView, test: Test, *, used: bool) -> Flag:
+    days = age_in_days(view, test)
+    what = "it was used all the same" if used else "it was not used"
+    remark = Remark(
+        "stale-test",
+        f"{view.name}'s test of {test.exercise.value} is {days} days old on the start date; {what}.",
+        "Test again, or change how long a test is good for on the Block sheet.",
+    )
+    return flag(remark, test.date.place, client=view.name, found=test.date.text)
+
+
+def test_load(view: ClientView, test: Test, field: Field[Weight]) -> Load | None:
+    """Return a weight of a Tests row with its unit: its own, else the row's, else the Block's."""
+    typed = field.value
+    if typed is None:
+        return None
+    unit = typed.unit or (Unit(test.unit.value) if test.unit.value else view.unit)
+    return Load(typed.amount, unit)
+
+
+def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximum | None, list[Flag]]:
+    lifted = test_load(view, test, test.load)
+    reps = test.reps.value or 1
+    body = None
+    if exercise.implement.value == SYSTEM:
+        body = lifted_body(view, exercise, test)
+        if body is None:
+            return None, [_no_body_weight(view, exercise, test)]
+        lifted = body if lifted is None else body.plus(lifted)
+    if lifted is None:
+        return None, []
+    share = view.client.working_max.value or view.book.block.working_max.value or HUNDRED
+    if test.source.value == "working max":
+        typed = Maximum(None, lifted, MaxOrigin.WORKING_MAX, test.load.place, test.date.needed, None, None, HUNDRED, body=body)
+        return typed, []
+    method = Method(view.book.block.method.needed)
+    result = estimate_one_rm(lifted, reps, test.rpe.value, method)
+    if not isinstance(result, Estimate):
+        return None, [_no_estimate(view, test, result.reason)]
+    flags = [_many_reps(view, test, result)] if result.many_reps else []
+    single = result.method is None
+    found = Maximum(
+        one_rm=result.one_rm,
+        working_max=result.one_rm.times(share.share),
+        origin=MaxOrigin.SINGLE if single else MaxOrigin.ESTIMATE,
+        test=test.load.place,
+        tested_on=test.date.needed,
+        method=None if result.method is None else str(result.method),
+        reps_to_failure=None if single else result.reps_to_failure,
+        share=share,
+        body=body,
+    )
+    return found, flags
+
+
+def lifted_body(view: ClientView, exercise: Exercise, test: Test | None = None) -> Load | None:
+    """Return the part of the body that an exercise lifts: body weight (that day's, for a test) times its share."""
+    weight = test_load(view, test, test.body_weight) if test is not None else None
+    weight = weight or view.body_weight
+    share = exercise.share.value or HUNDRED
+    return weight.times(share.share) if weight else None
+
+
+def rep_maximum(view: ClientView, exercise: Exercise, reps: int, known: Maximum | None) -> Load | None:
+    """Return the load of a rep maximum: a good test of that many repetitions, else the 1RM read backwards."""
+    tests = [
+        test
+        for test in tests_of(view, exercise)
+        if test.reps.value == reps
+        and (test.source.value or "tested") in {"tested", "log"}
+        and (test.rpe.value is None or test.rpe.value == 10)
+        and _usable(view, test)
+    ]
+    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
+        lifted = test_load(view, test, test.load)
+        if lifted is not None:
+            return lifted
+    if known is None or known.one_rm is None:
+        return None
+    return weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
+
+
+def own_weight(view: ClientView, exercise: Exercise) -> tuple[Load | None, Test | None]:
+    """Return the client's latest working weight in an exercise, and its row."""
+    tests = [test for test in tests_of(view, exercise) if test.source.value == "working weight"]
+    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
+        lifted = test_load(view, test, test.load)
+        if lifted is not None:
+            return lifted, test
+    return None, None
+
+
+def most_reps(view: ClientView, exercise: Exercise) -> int | None:
+    """Return the most repetitions in the latest test that counts repetitions and no load."""
+    tests = [test for test in tests_of(view, exercise) if test.load.value is None and _usable(view, test)]
+    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
+        result = test.result.value
+        if result is not None and result.word == "reps":
+            return int(result.amount)
+        if result is None and test.reps.value is not None:
+            return test.reps.value
+    return None
+
+
+def _no_body_weight(view: ClientView, exercise: Exercise, test: Test) -> Flag:
+    remark = Remark(
+        "missing-body-weight",
+        f"{view.name} has no body weight, and {exercise.name.value} counts it.",
+        "Fill in Body weight on the Clients sheet.",
+    )
+    return flag(remark, view.client.body_weight.place, client=view.name, related=(test.load.place,))
+
+
+def _no_estimate(view: ClientView, test: Test, why: str) -> Flag:
+    remark = Remark(
+        "many-rep-test",
+        f"{view.name}'s test of {test.exercise.value} gives no estimate: {why}.",
+        "Test with fewer repetitions, closer to the last one possible.",
+    )
+    return flag(remark, test.reps.place, client=view.name, found=test.reps.text)
+
+
+def _many_reps(view: ClientView, test: Test, estimate: Estimate) -> Flag:
+    remark = Remark(
+        "many-rep-test",
+        f"{view.name}'s test of {test.exercise.value} counts as {estimate.reps_to_failure} repetitions to the last one possible;"
+        " an estimate is fair up to nine.",
+        "Take the loads as a first guess, or test with fewer repetitions.",
+    )
+    return flag(remark, test.reps.place, client=view.name, found=test.reps.text)
