@@ -1,0 +1,221 @@
+"""The plans of all clients: each session of each week, with every load resolved, or the cell that stopped the client.
+
+Resolving goes client by client. A client stops only at a cell that their own plan needs; everybody else goes on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from decimal import ROUND_FLOOR
+
+from compiler.cellref import RowRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark, Severity
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.model.effective import EffectiveWeek
+from compiler.model.field import Poisoned
+from compiler.model.records import Client, Exercise, ProgrammeRow
+from compiler.notation.values import Count, Reps, Sets, ShareOfMost
+from compiler.resolve.changes import EVERY_SESSION, Exceptions, exceptions_for, view_in
+from compiler.resolve.context import ClientView, Index, index_book, view_client
+from compiler.resolve.limits import limit_flags, spotter_flags
+from compiler.resolve.loads import Asked, Loaded, plan_load
+from compiler.resolve.maxima import most_reps
+from compiler.resolve.ramp import plan_ramp
+from compiler.resolve.sessions import Slot, deal_sessions, session_names, weeks_of
+from compiler.resolve.settle import DEFAULT_WORDS, Settled, settle
+from compiler.resolve.substitute import carries_over, needs_load, own_load, scale_of
+from compiler.resolve.values import (
+    Changed,
+    ClientPlan,
+    LoadKind,
+    Part,
+    PlannedExercise,
+    PlannedLoad,
+    PlannedSession,
+    Stop,
+)
+
+NEVER_PRINTED = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Resolution:
+    """The plans of the clients that have one, why the others have none, and what the coach should know."""
+
+    plans: tuple[ClientPlan, ...]
+    stops: tuple[Stop, ...]
+    flags: tuple[Flag, ...]
+
+
+@dataclass
+class _Findings:
+    """What gathers while one client is resolved."""
+
+    flags: list[Flag] = field(default_factory=list)
+    stops: list[Stop] = field(default_factory=list)
+
+    def stopped(self, client: str) -> bool:
+        """Tell whether anything found so far leaves the client without a booklet."""
+        errors = (found for found in self.flags if found.severity is Severity.ERROR)
+        return bool(self.stops) or any(client in found.touches for found in errors)
+
+
+def resolve_book(book: Book, bad_rows: Iterable[RowRef] = (), stopped: Iterable[str] = ()) -> Resolution:
+    """Return the plans of all clients. `stopped` clients have an error of their own that was found before."""
+    index = index_book(book, bad_rows)
+    held = set(stopped)
+    plans: list[ClientPlan] = []
+    stops: list[Stop] = []
+    flags: list[Flag] = []
+    for client in book.clients:
+        name = client.name.known
+        if name is None or client.print.known == NEVER_PRINTED:
+            continue
+        plan, findings = resolve_client(index, client)
+        flags += findings.flags
+        stops += findings.stops
+        if plan is not None and name not in held:
+            plans.append(plan)
+    return Resolution(tuple(plans), tuple(dict.fromkeys(stops)), tuple(flags))
+
+
+def resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Findings]:
+    """Return one client's plan, or None with what stopped them; every row is tried, so that one run shows all."""
+    findings = _Findings()
+    name = client.name.needed
+    try:
+        if client.row in index.bad_rows:
+            raise Poisoned(client.name.place)
+        view = view_client(index, client)
+        rows = index.rows.get(name_key(client.programme.needed), ())
+        if not rows:
+            raise Poisoned(client.programme.place)
+        slots, found = deal_sessions(view, session_names(rows))
+        findings.flags += found
+    except Poisoned as poison:
+        findings.stops.append(Stop(name, poison.place))
+        return None, findings
+    sessions = [session for slot in slots if (session := _session(view, rows, slot, findings)) is not None]
+    trained = set(weeks_of(view))
+    first = client.first_week.known or 1
+    weeks = index.book.block.weeks.needed
+    away = tuple(week for week in range(first, weeks + 1) if week not in trained)
+    if findings.stopped(name):
+        return None, findings
+    return ClientPlan(client, tuple(sessions), away, weeks), findings
+
+
+def _session(view: ClientView, rows: tuple[ProgrammeRow, ...], slot: Slot, findings: _Findings) -> PlannedSession | None:
+    parts: dict[Part, list[PlannedExercise]] = {part: [] for part in Part}
+    for row in rows:
+        try:
+            if name_key(row.session.needed) not in {EVERY_SESSION, name_key(slot.session)}:
+                continue
+            planned = _exercise(view, row, slot, findings)
+            if planned is not None:
+                parts[Part(row.part.needed)].append(planned)
+        except Poisoned as poison:
+            findings.stops.append(Stop(view.name, poison.place))
+    if not any(parts.values()):
+        return None
+    done = {part: tuple(found) for part, found in parts.items()}
+    return PlannedSession(slot.session, slot.week, done, slot.weekday, slot.day, slot.closed)
+
+
+def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findings) -> PlannedExercise | None:
+    """Return what a client does of one row in one session, None where nothing. Raises `Poisoned`."""
+    says = view.index.weeks[row.row].get(slot.loads_of)
+    if says is None:
+        return None
+    exceptions = exceptions_for(view, row, slot.week, slot.session)
+    if exceptions.leave_out is not None:
+        return None
+    if row.row in view.index.bad_rows:
+        raise Poisoned(row.exercise.place)
+    here = view_in(view, slot.week, slot.session)
+    settled = settle(here, row, exceptions)
+    findings.flags += settled.flags
+    exercise = settled.exercise
+    if exercise is None:
+        return None
+    says, sets = _changed_cells(says, exceptions, settled)
+    reps = _reps(here, exercise, says, findings)
+    loaded = _load(here, exercise, says, reps, exceptions, settled)
+    ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
+    findings.flags += loaded.flags
+    base = says.load.base.value if says.load else None
+    findings.flags += limit_flags(here, row, load, reps, base)
+    findings.flags += spotter_flags(here, row, exercise, load, reps)
+    return PlannedExercise(
+        row=row,
+        week=slot.week,
+        order=row.order.value or "",
+        exercise=exercise,
+        sets=sets,
+        reps=reps,
+        load=load,
+        rest=says.rest.value,
+        tempo=says.tempo.value,
+        cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
+        done_as=row.done_as.value,
+        site=here.site.name.value if here.site else None,
+        changed=settled.changed or _scaled(exceptions),
+        ramp=ramp,
+    )
+
+
+def _changed_cells(says: EffectiveWeek, exceptions: Exceptions, settled: Settled) -> tuple[EffectiveWeek, Sets | None]:
+    """Return the week's cells with what the changes put in their place: the swap's, else those of the other kinds."""
+    for change in (settled.change, exceptions.scale, exceptions.load, exceptions.keep):
+        if change is None:
+            continue
+        if not change.sets.blank:
+            says = replace(says, sets=change.sets)
+        if not change.reps.blank:
+            says = replace(says, reps=change.reps)
+    return says, says.sets_value
+
+
+def _reps(view: ClientView, exercise: Exercise, says: EffectiveWeek, findings: _Findings) -> Reps:
+    """Return the repetitions, a share of the client's most turned into a number. Raises `Poisoned`."""
+    reps = says.reps.needed
+    if not any(isinstance(item, ShareOfMost) for item in reps.items):
+        return reps
+    most = most_reps(view, exercise)
+    if most is None:
+        remark = Remark(
+            "missing-test",
+            f"{view.name} has no test of the most repetitions of {exercise.name.value}; the number is left open.",
+            "Add a row to Tests with a result such as 12 reps.",
+        )
+        findings.flags.append(flag(remark, says.reps.place, client=view.name, found=says.reps.text))
+        return reps
+    return replace(reps, items=tuple(_share(item, most) if isinstance(item, ShareOfMost) else item for item in reps.items))
+
+
+def _share(item: ShareOfMost, most: int) -> Count:
+    """Return the whole repetitions of a share, rounded down and never none."""
+    count = max(1, int((item.percent.share * most).to_integral_value(ROUND_FLOOR)))
+    return Count(count, count)
+
+
+def _load(view: ClientView, exercise: Exercise, says: EffectiveWeek, reps: Reps, exceptions: Exceptions, settled: Settled) -> Loaded:
+    """Return the load of the week, a change's own before the row's. Raises `Poisoned`."""
+    chain = own_load(settled.change, says.week) or own_load(exceptions.load, says.week) or own_load(exceptions.scale, says.week)
+    scale = scale_of(exceptions.scale)
+    if chain is None and settled.changed is not None and says.load is not None and not carries_over(says.load):
+        return Loaded(PlannedLoad(LoadKind.BLANK, source=says.load.place_field.place), (needs_load(view, exercise, says.load),))
+    if chain is not None:
+        says = replace(says, load=chain)
+    return plan_load(Asked(view, exercise, says, reps, scale))
+
+
+def _scaled(exceptions: Exceptions) -> Changed | None:
+    """Return the tag of a row that was scaled, for this client."""
+    change = exceptions.scale
+    if change is None:
+        return None
+    return Changed(None, change.words.value or DEFAULT_WORDS, change.do.place)

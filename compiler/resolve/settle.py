@@ -1,0 +1,173 @@
+"""Which exercise a client really does: changes, restrictions, kit, spotters and limits.
+
+A restriction or missing kit that meets an exercise is settled by a change, else by the exercise's own substitute, else
+the client gets no booklet. A substitute is checked again and never replaced a second time. Nothing undeclared is
+ever put in the place of anything.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.cellref import CellRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
+from compiler.model.field import Field, Poisoned
+from compiler.model.records import Change, Exercise, ProgrammeRow, Restriction
+from compiler.resolve.changes import Exceptions
+from compiler.resolve.context import ClientView
+from compiler.resolve.fit import STACKED, stock_of
+from compiler.resolve.values import Changed
+
+DEFAULT_WORDS = "changed by your coach"
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """The exercise a client does, what was changed and by which row of Changes; or None and the error that stops."""
+
+    exercise: Exercise | None
+    changed: Changed | None = None
+    change: Change | None = None
+    flags: tuple[Flag, ...] = ()
+
+
+def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions) -> Settled:
+    """Return what a client does in place of a row's exercise, if anything is in its way."""
+    written = _exercise(view, row.exercise)
+    swap = exceptions.swap
+    if swap is not None:
+        chosen = _exercise(view, swap.with_)
+        changed = Changed(written.name.value, swap.words.value or DEFAULT_WORDS, swap.with_.place)
+        settled = Settled(chosen, changed, swap)
+        barred = restriction_against(view, chosen) if exceptions.keep is None else None
+        if barred is not None:
+            return _barred(view, row, chosen, barred)
+        return _with_kit(view, row, settled)
+    return _with_kit(view, row, _unrestricted(view, row, written, exceptions))
+
+
+def _exercise(view: ClientView, cell: Field[str]) -> Exercise:
+    found = view.book.exercise(cell.needed)
+    if found is None or found.row in view.index.bad_rows:
+        raise Poisoned(cell.place)
+    return found
+
+
+def restriction_against(view: ClientView, exercise: Exercise) -> Restriction | None:
+    """Return the client's first restriction that rules an exercise out by one of its tags."""
+    tags = {name_key(tag) for tag in exercise.tags.value or ()}
+    for restriction in view.restrictions:
+        if restriction.row in view.index.bad_rows:
+            raise Poisoned(restriction.name.place)
+        if tags & {name_key(tag) for tag in restriction.avoid_tags.value or ()}:
+            return restriction
+    return None
+
+
+def _unrestricted(view: ClientView, row: ProgrammeRow, written: Exercise, exceptions: Exceptions) -> Settled:
+    barred = restriction_against(view, written)
+    if barred is None or exceptions.keep is not None:
+        return Settled(written)
+    instead = view.book.exercise(written.instead_restricted.value)
+    if instead is None or restriction_against(view, instead) is not None:
+        return _barred(view, row, instead or written, barred)
+    words = barred.words.value or DEFAULT_WORDS
+    remark = Remark(
+        "changed",
+        f"{view.name} does {instead.name.value} in place of {written.name.value}: {barred.name.value}.",
+    )
+    note = flag(remark, row.exercise.place, client=view.name, found=row.exercise.text, related=(view.client.restrictions.place,))
+    return Settled(instead, Changed(written.name.value, words, barred.name.place), None, (note,))
+
+
+def _barred(view: ClientView, row: ProgrammeRow, exercise: Exercise, barred: Restriction) -> Settled:
+    remark = Remark(
+        "restricted-exercise",
+        f"{view.name}'s restriction ({barred.name.value}) rules out {exercise.name.value}, and nothing says what to do instead.",
+        "Add a row to Changes (swap, leave out, or keep with a reason), or fill in Instead if restricted on Exercises.",
+    )
+    error = flag(
+        remark,
+        row.exercise.place,
+        client=view.name,
+        found=row.exercise.text,
+        related=(view.client.restrictions.place, barred.avoid_tags.place),
+        touches=(view.name,),
+    )
+    return Settled(None, flags=(error,))
+
+
+# ---------------------------------------------------------------- kit
+
+
+def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
+    """Return what a site lacks for an exercise, None where nothing; a site without a list lacks nothing."""
+    kit = view.kit
+    if kit is None:
+        return None
+    owned = {name_key(name) for item in kit.items for name in (item.name, item.kind)}
+    for need in exercise.needs.value or ():
+        if name_key(need) not in owned:
+            return need
+    implement = exercise.implement.needed
+    if implement == "barbell" and not kit.bars:
+        return "bar"
+    bar = exercise.bar.value
+    if implement == "barbell" and bar is not None and name_key(bar) not in {name_key(b.name) for b in kit.bars}:
+        return bar
+    if implement in {"landmine"} and kit.plates is None:
+        return "plates"
+    if implement in {"dumbbell", "dumbbells", "kettlebell", "kettlebells", "medicine ball"} and stock_of(kit, exercise) is None:
+        return implement
+    if implement in STACKED and not kit.stacks and "machine" not in owned:
+        return implement
+    if implement == "band" and not kit.bands and "bands" not in owned:
+        return "band"
+    return None
+
+
+def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:
+    exercise = settled.exercise
+    if exercise is None:
+        return settled
+    lacking = missing_kit(view, exercise)
+    if lacking is None:
+        return settled
+    instead = view.book.exercise(exercise.instead_kit.value)
+    if instead is None or missing_kit(view, instead) is not None:
+        return _no_kit(view, row, exercise, lacking)
+    barred = restriction_against(view, instead)
+    if barred is not None:
+        return _barred(view, row, instead, barred)
+    remark = Remark(
+        "changed",
+        f"{view.name} does {instead.name.value} in place of {exercise.name.value}: no {lacking} at {_site(view)}.",
+    )
+    note = flag(remark, row.exercise.place, client=view.name, found=row.exercise.text, related=(view.client.site.place,))
+    first = settled.changed
+    place: CellRef = first.because if first else exercise.instead_kit.place
+    changed = Changed(first.instead_of if first else exercise.name.value, first.words if first else DEFAULT_WORDS, place)
+    return Settled(instead, changed, settled.change, (*settled.flags, note))
+
+
+def _no_kit(view: ClientView, row: ProgrammeRow, exercise: Exercise, lacking: str) -> Settled:
+    remark = Remark(
+        "kit-missing",
+        f"{exercise.name.value} needs {lacking}, and {_site(view)}, where {view.name} trains, has none.",
+        "Add it to the site's rows on Kit, fill in Instead without kit on Exercises, or add a row to Changes.",
+    )
+    error = flag(
+        remark,
+        row.exercise.place,
+        client=view.name,
+        found=row.exercise.text,
+        related=(view.client.site.place,),
+        touches=(view.name,),
+    )
+    return Settled(None, flags=(error,))
+
+
+def _site(view: ClientView) -> str:
+    return view.kit.site if view.kit else "the site"
