@@ -1,0 +1,1 @@
+"""The small languages of cells: a grammar, a reader and examples each; text in, a value or a reason out."""

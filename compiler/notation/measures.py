@@ -1,4 +1,4 @@
-"""Amounts with a unit (the rules bare, measured, clock and minutes_seconds of shared.lark) and ranges of them."""
+"""Amounts with a unit (bare, measured, clock and minutes_seconds of shared.lark) and ranges of them."""
 
 from __future__ import annotations
 
@@ -101,7 +101,10 @@ def span_of(low: Amount, high: Amount, otherwise: Reason) -> Span:
 
 def seconds_of(span: Span, otherwise: Reason) -> tuple[int, int]:
     """Return both ends of a span of time in whole seconds, the shorter first; else it is refused."""
-    ends = [whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None for end in (span.low, span.high)]
+    ends = [
+        whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None
+        for end in (span.low, span.high)
+    ]
     low, high = ends
     if low is None or high is None or low > high:
         raise Refused(otherwise)
@@ -124,7 +127,8 @@ def settle_metres(spans: list[Span], text: str) -> list[Span]:
     if not any(end.unit == METRES_OR_MINUTES for end in ends):
         return spans
     certain = any(
-        end.unit in _LENGTHS or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES) for end in ends
+        end.unit in _LENGTHS or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES)
+        for end in ends
     )
     if not certain:
         raise Refused(

@@ -29,7 +29,9 @@ T = TypeVar("T")
 @cache
 def parser(kind: str) -> Lark:
     """Return the parser of one kind. Grammars may import from each other; all lie in this package."""
-    return Lark.open_from_package(_PACKAGE, f"{kind}.lark", parser="lalr", start=kind, maybe_placeholders=True)
+    return Lark.open_from_package(
+        _PACKAGE, f"{kind}.lark", parser="lalr", start=kind, maybe_placeholders=True
+    )
 
 
 def quoted(text: str) -> str:

@@ -28,7 +28,6 @@ from compiler.notation.reading import (
     quoted,
     tokens,
     tree_of,
-    whole_amount,
 )
 from compiler.notation.values import (
     AsManyAsPossible,
@@ -150,7 +149,9 @@ def _refusal(text: str, expected: str, hint: str = _HINT) -> Refused:
 
 def _read(text: str) -> Reps:
     settled = plain(text)
-    unreadable = _refusal(text, "is not what is done in a set: repetitions, a time, a distance or a list of them")
+    unreadable = _refusal(
+        text, "is not what is done in a set: repetitions, a time, a distance or a list of them"
+    )
     if "@" in settled:
         raise _refusal(text, "holds a load as well", "Put what follows the @ into the load column.")
     tree = tree_of("reps", settled)
@@ -162,33 +163,42 @@ def _read(text: str) -> Reps:
     if any(sides) and not sides[-1]:
         raise _refusal(text, "has `each side` on some sets only", "Write `each side` once, at the end.")
     members = tuple(_member(draft, text) for draft in _settled(drafts, text))
-    if len({_family(member) for member in members}) > 1 or (len(members) > 1 and isinstance(members[0], TestSet)):
-        raise _refusal(text, "is a list of different things", "Give all sets of a row the same kind: 30, 40, 50 s.")
+    if len({_family(member) for member in members}) > 1 or (
+        len(members) > 1 and isinstance(members[0], TestSet)
+    ):
+        raise _refusal(
+            text, "is a list of different things", "Give all sets of a row the same kind: 30, 40, 50 s."
+        )
     return Reps(members, each_side=any(sides))
 
 
 def _drafts(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
     """Return what one item of the list says; spans still wait for the unit of the last item."""
-    unreadable = _refusal(text, "is not what is done in a set").reason
     match node.data:
         case "chain":
             return _chain(node, text, alone=alone)
         case "slashed":
             return _slashed(node, text, alone=alone)
         case "sets_too":
-            raise _refusal(text, "holds the sets as well", "Put the sets into the sets column, the rest here.")
+            hint = "Put the sets into the sets column, the rest here."
+            raise _refusal(text, "holds the sets as well", hint)
+    return [_finished(node, text)]
+
+
+def _finished(node: Node, text: str) -> RepsItem:
+    """Return an item that no other item lends a unit to."""
+    unreadable = _refusal(text, "is not what is done in a set").reason
+    if node.data == "most":
+        return AsManyAsPossible()
+    numbers = [amount(token, unreadable) for token in tokens(node) if token.type == "NUMBER"]
+    match node.data:
         case "at_least":
-            return [AtLeast(_count(amount(tokens(node)[0], unreadable), text))]
+            return AtLeast(_count(numbers[0], text))
         case "cluster":
-            return [Cluster(tuple(_count(amount(part, unreadable), text) for part in tokens(node)))]
+            return Cluster(tuple(_count(number, text) for number in numbers))
         case "share":
-            return [ShareOfMost(_share(amount(tokens(node)[0], unreadable), text))]
-        case "test_set":
-            count = whole_amount(tokens(node)[0], unreadable)
-            if not 1 <= count <= HEAVIEST_TEST_REPS:
-                raise _refusal(text, f"is no test set; a test has 1 to {HEAVIEST_TEST_REPS} repetitions")
-            return [TestSet(count)]
-    return [AsManyAsPossible()]
+            return ShareOfMost(_share(numbers[0], text))
+    return TestSet(_count(numbers[0], text, HEAVIEST_TEST_REPS))
 
 
 def _chain(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
@@ -275,7 +285,7 @@ def _count(number: Decimal, text: str, most: int = MOST_REPS) -> int:
         raise Refused(
             Reason(
                 "ambiguous-number",
-                f"The comma in {quoted(text)} can be read as a decimal or as a list, and repetitions are whole numbers.",
+                f"The comma in {quoted(text)} can be read as a decimal or as a list; repetitions are whole.",
                 "Put a space after each comma of a list: 12, 8.",
             )
         )

@@ -48,7 +48,7 @@ def read_tempo(text: str) -> Tempo | Reason:
 def _read(text: str) -> Tempo:
     unreadable = Reason(
         "unreadable-tempo",
-        f"{quoted(text)} is no tempo. A tempo is the seconds of lowering, pause, lifting and pause, in this order.",
+        f"{quoted(text)} is no tempo: seconds of lowering, pause, lifting and pause, in this order.",
         "Write four parts, 3-1-1-0, with X for as fast as possible: 3-1-X-0.",
     )
     settled = plain(text)
@@ -76,6 +76,6 @@ def _read(text: str) -> Tempo:
 def _zero_lost(text: str) -> Reason:
     return Reason(
         "unreadable-tempo",
-        f"{quoted(text)} has three digits; without marks between them a tempo has four. A 0 in front may be lost.",
+        f"{quoted(text)} has three digits, a tempo without marks has four. A 0 in front may be lost.",
         "Write it with dashes, 3-1-1-0, and format the column as Text.",
     )

@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from compiler.flags.catalogue import CATALOGUE
-from compiler.notation import reps, rest, tempo
+from compiler.notation import load, reps, rest, sets, tempo
 from compiler.notation.values import Reason
 
 READERS = (
+    (sets, sets.read_sets),
+    (load, load.read_load),
     (reps, reps.read_reps),
     (rest, rest.read_rest),
     (tempo, tempo.read_tempo),

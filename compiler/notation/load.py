@@ -1,0 +1,381 @@
+"""Loads: percentages, weights, efforts, steps, body weight, heart rates, words. Only a `%` makes a percentage.
+
+A text that starts with none of the words of this language and has no number with a unit is a name, of a band or
+a heart-rate zone; whether there is such a name is for the caller, who knows the kit.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from decimal import Decimal
+
+from compiler.folding import fold
+from compiler.notation.efforts import effort_of
+from compiler.notation.load_amounts import (
+    BODY_WEIGHT,
+    BPM,
+    HINT,
+    MAX_RATE,
+    PERCENT,
+    RESERVE,
+    RIR,
+    Span,
+    amount_of,
+    check_weight,
+    percent_of,
+    span_of,
+    spans_of,
+    unreadable,
+    weight_unit,
+)
+from compiler.notation.load_examples import EXAMPLES, REFUSED
+from compiler.notation.numbers import Refused
+from compiler.notation.reading import (
+    Node,
+    amount,
+    branches,
+    guarded,
+    plain,
+    quoted,
+    tokens,
+    tree_of,
+    whole_amount,
+)
+from compiler.notation.values import (
+    BodyWeightLoad,
+    BodyWeightShare,
+    Effort,
+    EffortLoad,
+    EffortScale,
+    Feel,
+    FeelLoad,
+    HeartRateLoad,
+    HeartRateOf,
+    LoadText,
+    NamedLoad,
+    OwnWeight,
+    PercentLoad,
+    PercentRange,
+    Reason,
+    Step,
+    WeightLoad,
+    WeightRange,
+    WorkUp,
+)
+from compiler.quantities import Load, Percent
+from compiler.quantities import plain as written
+
+__all__ = ["EXAMPLES", "REFUSED", "read_load"]
+
+LOWEST_PERCENT, HIGHEST_PERCENT = Decimal(20), Decimal(110)
+MOST_BODY_WEIGHT = Decimal(300)
+SLOWEST_BEATS, FASTEST_BEATS = Decimal(30), Decimal(250)
+_OWN_WORDS = frozenset(
+    [
+        "about",
+        "approx",
+        "around",
+        "at",
+        "bodyweight",
+        "bpm",
+        "bw",
+        "ca",
+        "circa",
+        "hr",
+        "hrmax",
+        "hrr",
+        "kg",
+        "lb",
+        "max",
+        "own",
+        "rir",
+        "rpe",
+        "same",
+        "stop",
+        "then",
+        "work",
+    ]
+)
+_FIRST_WORD = re.compile(r"[^\W\d_]+")
+_NUMBER_WITH_UNIT = re.compile(r"[0-9] ?(%|(kgs?|lbs?|bpm|rir)(?![a-z]))")
+_LETTER_FOR_DIGIT = re.compile(r"[0-9][oil](?![a-z])|(?<![a-z])[oil][0-9]")
+
+
+def read_load(text: str) -> LoadText | Reason:
+    """Return what a load cell says, or why it could not be read."""
+    return guarded(_read, text)
+
+
+def _read(text: str) -> LoadText:
+    tree = tree_of("load", plain(text))
+    if tree is None:
+        return _name(text)
+    node = branches(tree)[0]
+    form = str(node.data)
+    if form == "target":
+        return _target(node, text, after_at=bool(tokens(tree)))
+    if form not in _FORMS:
+        raise _refused(node, text)
+    return _FORMS[form](node, text)
+
+
+def _work_up(node: Node, text: str) -> WorkUp:
+    limits = branches(node)
+    return WorkUp(_limit(limits[0], text) if limits else None)
+
+
+def _own(node: Node, text: str) -> OwnWeight:
+    return OwnWeight(_signed(node, text) if branches(node) else None)
+
+
+def _step(node: Node, text: str) -> Step:
+    return Step(_signed(node, text) if branches(node) else None)
+
+
+def _body_weight(node: Node, text: str) -> BodyWeightLoad:
+    return BodyWeightLoad(_added(node, text) if branches(node) else None)
+
+
+def _feel(node: Node, _text: str) -> FeelLoad:
+    return FeelLoad(Feel[tokens(node)[0].type])
+
+
+def _refused(node: Node, text: str) -> Refused:
+    """Return the refusal of a form that the grammar knows and the language does not allow."""
+    match node.data:
+        case "roughly":
+            return unreadable(
+                text,
+                "is a rough weight; a load is exact, or left to effort",
+                "Write 60 kg, 55-65 kg or RPE 7.",
+            )
+        case "below_zero":
+            found = "can be read as a weight below zero, as a step down or as help with body weight"
+            return unreadable(text, found, "Write BW - 20 kg for help, same - 5 kg for a step down.")
+        case "two_weights":
+            found = "is two weights with a slash: two units, two sets or two people"
+            return unreadable(text, found, "Keep one unit, and part the sets with commas: 60, 65 kg.")
+    return unreadable(text, "has no upper end", "Write a range, 60-65 kg, or work up to RPE 8.")
+
+
+def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
+    parts = branches(node)
+    scale = EffortScale[tokens(node)[0].type] if tokens(node) else None
+    spans = spans_of([part for part in parts if part.data == "span"], text)
+    tails = {str(part.data): part for part in parts if part.data != "span"}
+    unit = spans[0].whose
+    if scale or unit == RIR:
+        return _effort_load(spans, scale, tails, text)
+    if unit is None:
+        raise _bare(spans, text, after_at=after_at)
+    of = percent_of(unit)
+    if of:
+        if "back_off" in tails:
+            raise unreadable(text, "takes something off a percentage", "Write the sets out: 80, 72%.")
+        fallback, stop = (_tail(tails.get(name), text) for name in ("fallback", "stop"))
+        items = tuple(_percent_range(span, text) for span in spans)
+        return PercentLoad(items, of[0], of[1], fallback=fallback, stop_at=stop)
+    if tails:
+        raise unreadable(
+            text, "puts an effort beside something else than a percentage", "Write 75% or RPE 7."
+        )
+    return _other_target(spans, text)
+
+
+def _other_target(spans: tuple[Span, ...], text: str) -> LoadText:
+    """Return weights, heart rates and shares of body weight; a list only of weights."""
+    first = spans[0]
+    if weight_unit(first.whose):
+        return WeightLoad(_weight_ranges(spans, text))
+    if len(spans) > 1:
+        raise unreadable(text, "is a list of something else than weights or percentages")
+    if first.whose == BODY_WEIGHT:
+        if first.low != first.high or not 0 < first.low <= MOST_BODY_WEIGHT:
+            raise _impossible(text, f"one share of body weight up to {MOST_BODY_WEIGHT}%", "Write 25% BW.")
+        return BodyWeightShare(Percent(first.low))
+    return _heart_rate(first, text)
+
+
+def _heart_rate(span: Span, text: str) -> HeartRateLoad:
+    if span.whose == BPM:
+        if not SLOWEST_BEATS <= span.low <= span.high <= FASTEST_BEATS:
+            raise unreadable(
+                text,
+                f"is no heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm",
+                "Write 120-140 bpm.",
+            )
+        return HeartRateLoad(span.low, span.high, HeartRateOf.BEATS)
+    if span.whose not in {RESERVE, MAX_RATE}:
+        raise unreadable(text, "is no load")
+    if not 0 < span.low <= span.high <= 100:
+        raise _impossible(text, "a share of a heart rate, up to 100%", "Write 60-70% HRR or 65-75% HRmax.")
+    return HeartRateLoad(
+        span.low, span.high, HeartRateOf.RESERVE if span.whose == RESERVE else HeartRateOf.MAXIMUM
+    )
+
+
+def _weight_ranges(spans: tuple[Span, ...], text: str) -> tuple[WeightRange, ...]:
+    ranges = []
+    for span in spans:
+        unit = weight_unit(span.whose)
+        if unit is None:
+            raise Refused(_no_unit(text, "60 kg"))
+        check_weight(span.low, unit, text)
+        check_weight(span.high, unit, text)
+        ranges.append(WeightRange(Load(span.low, unit), Load(span.high, unit)))
+    return tuple(ranges)
+
+
+def _per_hand(node: Node, text: str) -> WeightLoad:
+    counts = [token for token in tokens(node) if token.type == "NUMBER"]
+    implements = whole_amount(counts[0], unreadable(text, "is no load").reason) if counts else 2
+    spans = spans_of(branches(node), text)
+    if implements not in {1, 2}:
+        hint = "Write 2 x 16 kg for one in each hand; sets and repetitions have their own columns."
+        raise unreadable(text, f"has {implements} weights for one or two hands", hint)
+    if spans[0].whose is None:
+        raise Refused(_no_unit(text, "2 x 16 kg"))
+    if weight_unit(spans[0].whose) is None:
+        raise unreadable(text, "is not a weight for each hand", "Write 2 x 16 kg.")
+    return WeightLoad(_weight_ranges(spans, text), implements=implements)
+
+
+def _percent_range(span: Span, text: str) -> PercentRange:
+    if span.low < LOWEST_PERCENT or span.high > HIGHEST_PERCENT:
+        expected = f"a percentage of a maximum, {LOWEST_PERCENT}% to {HIGHEST_PERCENT}%"
+        raise _impossible(text, expected, "Write the percentage as 75%.")
+    return PercentRange(Percent(span.low), Percent(span.high))
+
+
+def _effort_load(
+    spans: tuple[Span, ...], scale: EffortScale | None, tails: dict[str, Node], text: str
+) -> EffortLoad:
+    if len(spans) > 1:
+        raise unreadable(
+            text, "gives each set an effort of its own; a row has one", "Write RPE 8, or a range: RPE 7-9."
+        )
+    if tails.keys() - {"back_off"}:
+        raise unreadable(text, "gives two efforts for one load", "Write one of them: RPE 8.")
+    if scale is not None and spans[0].whose not in {None, RIR}:
+        raise unreadable(text, "gives an effort a unit", "Write RPE 8 or 2 RIR.")
+    effort = _effort(spans[0], scale, text)
+    if "back_off" not in tails:
+        return EffortLoad(effort)
+    share = amount(
+        next(t for t in tokens(tails["back_off"]) if t.type == "NUMBER"),
+        unreadable(text, "is no load").reason,
+    )
+    if not 0 < share < 100:
+        raise _impossible(text, "a share to take off, below 100%", "Write RPE 8, then -10%.")
+    return EffortLoad(effort, back_off=Percent(share))
+
+
+def _effort(span: Span, scale: EffortScale | None, text: str) -> Effort:
+    if scale is EffortScale.RPE and span.whose is not None:
+        raise unreadable(text, "mixes RPE and repetitions in reserve", "Write RPE 8 or 2 RIR.")
+    return effort_of(scale or EffortScale.RIR, span.low, span.high, quoted(text))
+
+
+def _tail(node: Node | None, text: str) -> Effort | None:
+    return _limit(branches(node)[0], text) if node is not None else None
+
+
+def _limit(node: Node, text: str) -> Effort:
+    """Return the effort after `or`, `stop at` and `work up to`."""
+    named = node.data == "named_span"
+    scale = EffortScale[tokens(node)[0].type] if named else None
+    span = span_of(branches(node)[0] if named else node, text)
+    if span.whose not in ({None, RIR} if named else {RIR}):
+        expected = "an effort was expected after `or`, `stop at` or `work up to`"
+        raise unreadable(text, f"cannot be read: {expected}", "Write RPE 7 or 2 RIR there.")
+    return _effort(span, scale, text)
+
+
+def _signed(node: Node, text: str) -> Load | Percent:
+    """Return the step of `own`, `same` and `+`, with its sign."""
+    by = amount_of(branches(node)[0], text)
+    sign = -1 if any(token.type.removeprefix("shared__") == "DASH" for token in tokens(node)) else 1
+    if by.whose is None:
+        raise Refused(
+            Reason(
+                "bare-percentage",
+                f"The {written(by.number)} in {quoted(text)} can be read as {written(by.number)}% or as a weight.",
+                "Write 2.5% or 2.5 kg.",
+            )
+        )
+    if by.weight:
+        check_weight(by.number, by.weight, text)
+        return Load(sign * by.number, by.weight)
+    if by.whose != PERCENT:
+        raise unreadable(
+            text, "has a step that is no weight and no plain percentage", "Write + 2.5 kg or + 2.5%."
+        )
+    if not 0 < by.number < 100:
+        raise _impossible(text, "a step below 100%", "Write + 2.5%.")
+    return Percent(sign * by.number)
+
+
+def _added(node: Node, text: str) -> Load:
+    added = amount_of(branches(node)[0], text)
+    if added.whose is None:
+        raise Refused(_no_unit(text, "BW + 10 kg"))
+    if added.weight is None:
+        raise unreadable(
+            text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW."
+        )
+    check_weight(added.number, added.weight, text)
+    minus = any(token.type.removeprefix("shared__") == "DASH" for token in tokens(node))
+    return Load(-added.number if minus else added.number, added.weight)
+
+
+def _no_unit(text: str, example: str) -> Reason:
+    return Reason(
+        "unit-missing", f"{quoted(text)} is a weight without a unit.", f"Write kg or lb after it: {example}."
+    )
+
+
+def _impossible(text: str, expected: str, hint: str) -> Refused:
+    return Refused(
+        Reason("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint)
+    )
+
+
+def _bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
+    """Return the refusal of numbers that nothing says the meaning of, with what they could mean."""
+    first = spans[0]
+    number = written(first.low)
+    if len(spans) > 1 or first.low != first.high:
+        readings = "as percentages or as weights"
+    else:
+        share = written(first.low * 100) if first.low < 1 else number
+        readings = f"as {share}% or as {number} kg"
+        readings = f"as RPE {number}, {readings}" if after_at else readings
+    hint = "Write % after a percentage, kg or lb after a weight, RPE before an effort."
+    return Refused(Reason("bare-percentage", f"{quoted(text)} can be read {readings}.", hint))
+
+
+def _name(text: str) -> NamedLoad:
+    """Return a text that is no load as a name, or say what is wrong with it."""
+    folded = fold(text)
+    if _LETTER_FOR_DIGIT.search(folded):
+        raise unreadable(
+            text, "has a letter O or l where a digit was expected", "Type the number again: 60 kg."
+        )
+    if "@" in folded[1:]:
+        hint = "Put 3 x 8 @ 75% into the sets column and leave the load blank, or keep the load alone here."
+        raise unreadable(text, "holds more than the load", hint)
+    word = _FIRST_WORD.match(folded)
+    if word is None or word.group() in _OWN_WORDS or _NUMBER_WITH_UNIT.search(folded):
+        raise unreadable(text, "is no load: a percentage, a weight, an effort or a name was expected", HINT)
+    return NamedLoad(folded)
+
+
+_FORMS: dict[str, Callable[[Node, str], LoadText]] = {
+    "per_hand": _per_hand,
+    "work_up": _work_up,
+    "own": _own,
+    "step": _step,
+    "body_weight": _body_weight,
+    "feel": _feel,
+}

@@ -1,0 +1,139 @@
+"""The amounts of a load cell: numbers with what they are of, ranges and lists of them, all in one unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from lark import Token, Tree
+
+from compiler.notation.numbers import Refused
+from compiler.notation.reading import Child, Node, amount, branches, quoted, tokens, whole_amount
+from compiler.notation.values import PercentOf, Reason
+from compiler.quantities import Unit, plain
+
+MOST_REP_MAX = 20
+HEAVIEST = {Unit.KG: Decimal(1000), Unit.LB: Decimal(2200)}
+HINT = "Write 75%, 60 kg, 135 lb, 2 x 16 kg, RPE 8, BW + 10 kg, own, light, or a band's name."
+
+
+@dataclass(frozen=True, slots=True)
+class Whose:
+    """A unit and what it is of: `%` of nothing said, `%` of an 8RM, kg."""
+
+    name: str
+    reps: int | None = None
+
+
+PERCENT = Whose("%")
+RIR = Whose("rir")
+BPM = Whose("bpm")
+BODY_WEIGHT = Whose("% body_weight_share")
+RESERVE = Whose("% reserve")
+MAX_RATE = Whose("% max_rate")
+_PERCENT_OF = {
+    "%": PercentOf.WORKING_MAX,
+    "% working_max": PercentOf.WORKING_MAX,
+    "% rep_max": PercentOf.REP_MAX,
+}
+_WEIGHTS = {"kg": Unit.KG, "lb": Unit.LB}
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number and what it is of; None where nothing was typed."""
+
+    number: Decimal
+    whose: Whose | None
+
+    @property
+    def weight(self) -> Unit | None:
+        """The unit of a weight."""
+        return _WEIGHTS.get(self.whose.name) if self.whose else None
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """One amount (both ends equal) or a range, smaller end first, in one unit."""
+
+    low: Decimal
+    high: Decimal
+    whose: Whose | None
+
+
+def unreadable(text: str, found: str, hint: str = HINT) -> Refused:
+    """Return the refusal of a load; `found` follows the coach's text in quotes."""
+    return Refused(Reason("unreadable-load", f"{quoted(text)} {found}.", hint))
+
+
+def percent_of(whose: Whose) -> tuple[PercentOf, int | None] | None:
+    """Return what a percentage of a load is of, with the repetitions of a rep max; None for other units."""
+    if whose == Whose("% rep_max", 1):
+        return PercentOf.ONE_RM, None
+    kind = _PERCENT_OF.get(whose.name)
+    return (kind, whose.reps) if kind else None
+
+
+def weight_unit(whose: Whose | None) -> Unit | None:
+    """Return the unit where it is one of weight."""
+    return _WEIGHTS.get(whose.name) if whose else None
+
+
+def check_weight(number: Decimal, unit: Unit, text: str) -> None:
+    """Refuse a weight of nothing, and one that no gym holds."""
+    if not 0 < number <= HEAVIEST[unit]:
+        raise unreadable(text, f"has a weight that is not between 0 and {HEAVIEST[unit]} {unit}")
+
+
+def amount_of(node: Node, text: str) -> Amount:
+    """Return what an `amount` node says."""
+    number, unit = node.children
+    if not isinstance(number, Token):
+        raise unreadable(text, "is no load")
+    return Amount(amount(number, unreadable(text, "is no load").reason), _whose(unit, text))
+
+
+def _whose(unit: Child, text: str) -> Whose | None:
+    if not isinstance(unit, Tree):
+        return None
+    sign = tokens(unit)[0].type.removeprefix("shared__")
+    if sign != "PERCENT":
+        return Whose(sign.lower())
+    owners = branches(unit)
+    if not owners:
+        return PERCENT
+    owner = str(owners[0].data)
+    if owner == "some_max":
+        raise unreadable(
+            text, "does not say which maximum is meant", "Write 75% (of the working max) or 75% 1RM."
+        )
+    if owner != "rep_max":
+        return Whose(f"% {owner}")
+    reps = whole_amount(tokens(owners[0])[0], unreadable(text, "has a part of a repetition").reason)
+    if not 1 <= reps <= MOST_REP_MAX:
+        raise unreadable(text, f"is of a maximum that is not of 1 to {MOST_REP_MAX} repetitions")
+    return Whose("% rep_max", reps)
+
+
+def span_of(node: Node, text: str) -> Span:
+    """Return a `span` node in one unit: the first end takes that of the last where it has none."""
+    ends = [amount_of(child, text) for child in branches(node) if child.data == "amount"]
+    low, high = ends[0], ends[-1]
+    if low.whose is None or (low.whose == PERCENT and high.whose and high.whose.name.startswith("%")):
+        low = replace(low, whose=high.whose)
+    if low.whose != high.whose:
+        raise unreadable(text, "is a range whose ends are not in the same unit", "Write 60-65 kg, or 70-75%.")
+    if low.number > high.number:
+        raise unreadable(text, f"is a range that runs down, from {plain(low.number)} to {plain(high.number)}")
+    return Span(low.number, high.number, high.whose)
+
+
+def spans_of(nodes: list[Node], text: str) -> tuple[Span, ...]:
+    """Return a list in one unit: items take that of the last where they have none."""
+    spans = [span_of(node, text) for node in nodes]
+    unit = spans[-1].whose
+    if unit is None and any(span.whose for span in spans):
+        raise unreadable(text, "has no unit after its last number", "Put the unit at the end: 60, 65, 70 kg.")
+    if any(span.whose not in {None, unit} for span in spans):
+        raise unreadable(text, "mixes units in one list", "Use one unit for the whole list: 60, 65, 70 kg.")
+    return tuple(replace(span, whose=unit) for span in spans)
