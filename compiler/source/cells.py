@@ -26,6 +26,12 @@ class CellType(StrEnum):
     UNCALCULATED = "uncalculated"
 
 
+_UNSEEN = "".join(
+    chr(code)
+    for code in (*range(0x21), 0x7F, 0x85, 0xA0, 0xAD, *range(0x2000, 0x2010), *range(0x2028, 0x2030), *range(0x205F, 0x2070), 0x3000, 0xFEFF)
+)
+"""Spaces, and characters that cannot be seen: a cell that holds nothing else looks empty, and is."""
+
 CellValue = None | str | bool | int | float | Decimal | datetime | date | time | timedelta
 
 
@@ -49,8 +55,10 @@ class SourceCell:
 
     @property
     def blank(self) -> bool:
-        """True where nothing, or only spaces, is written."""
-        return self.type is CellType.EMPTY or (self.type is CellType.TEXT and not str(self.value).strip())
+        """True where nothing, or only what cannot be seen, is written."""
+        return self.type is CellType.EMPTY or (
+            self.type is CellType.TEXT and not str(self.value).strip(_UNSEEN)
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,158 @@
+"""What a spreadsheet made of a range or a duration as it was typed, and what of it can be had back.
+
+`8-10` becomes a day of August or October, `1:30` an hour and a half. Only what has one reading is recovered, with
+a warning at the cell; the rest is refused.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from compiler.flags.model import Remark
+from compiler.schema.kinds_base import Refusal, Understood, refuse, section_of
+from compiler.schema.kinds_numbers import lost
+from compiler.source.cells import SourceCell
+from compiler.source.formats import Section
+from compiler.source.serials import SECONDS_IN_A_DAY, day_of, whole_seconds
+from compiler.source.shown import shown
+
+LARGEST = 30  # repetitions; a larger number in a date was hardly typed as one
+WIDEST = 3  # times; 8-10 is a range, 2-28 a date
+FIRST_YEAR_OF_TYPING = 2021  # a year up to 2020 may be the last of three numbers: 6/6/20
+LAST_YEAR_OF_TYPING = 2099
+SHORTEST = 10  # seconds; less, and 0:02 may be two minutes whose seconds the format hides
+TYPE_AS_TEXT = "Format the column as Text and type it again."
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """The two numbers that a date was typed as, ascending."""
+
+    low: int
+    high: int
+
+    def __str__(self) -> str:
+        return str(self.low) if self.low == self.high else f"{self.low}-{self.high}"
+
+
+def pair_from_date(cell: SourceCell, expected: str) -> Understood[Pair] | Refusal:
+    """Return the range that became this date, sorted, whatever the order of the country; or refuse the cell."""
+    value = cell.value
+    if not isinstance(value, Decimal):
+        return lost(cell, expected)
+    section = section_of(cell)
+    found = day_of(value, epoch_1904=cell.serial_epoch_1904)
+    if section.times or found is None or found[1]:
+        return lost(cell, expected)
+    day = found[0]
+    match section.days_only, section.dates[:1]:
+        case parts, _ if parts == frozenset("dm"):
+            numbers = (day.day, day.month)
+        case parts, _ if parts == frozenset("my") and day.day == 1:
+            numbers = (day.month, day.year % 100)
+        case parts, first if parts == frozenset("dmy") and first != ("y",) and _year_of_typing(day.year):
+            numbers = (day.day, day.month)
+        case _:
+            return _not_recoverable(cell, section, expected)
+    low, high = sorted(numbers)
+    if not 0 < low <= high <= min(LARGEST, WIDEST * low):
+        return lost(cell, expected)
+    pair = Pair(low, high)
+    message = f'"{pair}" became a date, shown as "{shown(cell)}", and was read as {pair}.'
+    return Understood(pair, (Remark("became-date", message, TYPE_AS_TEXT),))
+
+
+def _year_of_typing(year: int) -> bool:
+    return FIRST_YEAR_OF_TYPING <= year <= LAST_YEAR_OF_TYPING
+
+
+def _not_recoverable(cell: SourceCell, section: Section, expected: str) -> Refusal:
+    if section.days_only == frozenset("dmy"):
+        return refuse(
+            "lost-to-date",
+            f'The cell holds a date, shown as "{shown(cell)}"; two or three numbers were perhaps typed, and their order is lost. Expected {expected}.',
+            TYPE_AS_TEXT,
+        )
+    return lost(cell, expected)
+
+
+def seconds_from_time(cell: SourceCell, expected: str, longest: int) -> Understood[int] | Refusal:
+    """Return the seconds that were typed as minutes:seconds and became a time of day; or refuse the cell.
+
+    A time that shows its seconds and is not longer than `longest` stands as it is.
+    """
+    value = cell.value
+    if not isinstance(value, Decimal):
+        return lost(cell, expected)
+    section = section_of(cell)
+    seconds = whole_seconds(value)
+    if section.days_only or not section.times:
+        return lost(cell, expected)
+    if seconds is None or seconds < 0:
+        return refuse(
+            "lost-to-time", f"The cell holds {value}, which is no time; expected {expected}.", TYPE_AS_TEXT
+        )
+    if "s" in section.times and seconds <= longest:
+        return Understood(seconds)
+    minutes, left = divmod(seconds, 60)
+    if left or minutes > longest or (section.half_day and seconds >= SECONDS_IN_A_DAY // 2):
+        return _no_duration(cell, seconds, expected)
+    if 0 < minutes < SHORTEST:
+        return refuse(
+            "lost-to-time",
+            f'The cell holds a time of day, shown as "{shown(cell)}": {minutes} s or {minutes} min. Expected {expected}.',
+            f"Format the column as Text and write {minutes} s or {minutes} min.",
+        )
+    if not minutes:
+        return Understood(0)
+    message = f'The cell holds a time of day, shown as "{shown(cell)}", and was read as {clock(minutes)}.'
+    return Understood(minutes, (Remark("became-time", message, TYPE_AS_TEXT),))
+
+
+def clock(seconds: int) -> str:
+    """Return seconds as a coach says them: 45 s, 2 min, 1 min 30 s."""
+    minutes, left = divmod(seconds, 60)
+    if not minutes:
+        return f"{left} s"
+    return f"{minutes} min {left} s" if left else f"{minutes} min"
+
+
+def _no_duration(cell: SourceCell, seconds: int, expected: str) -> Refusal:
+    hours, minutes = seconds // 3600, seconds // 60 % 60
+    stands = f"{hours} h {minutes} min" if hours else clock(seconds)
+    readings = [stands]
+    if hours and not minutes:
+        readings += [f"{hours} min", f"{hours} s"]
+    return refuse(
+        "lost-to-time",
+        f'The cell holds a time, shown as "{shown(cell)}": {", ".join(readings[:-1]) + " or " if len(readings) > 1 else ""}{readings[-1]}. Expected {expected}.',
+        "Format the column as Text and write 90 s, 1:30 or 2 min.",
+    )
+
+
+def cleared_date(cell: SourceCell, expected: str) -> Refusal | None:
+    """Return the refusal of a number that looks like a date whose format was cleared; None for any other number."""
+    value = cell.value
+    if not isinstance(value, Decimal) or not 36000 <= value <= 60000:
+        return None
+    found = day_of(value, epoch_1904=cell.serial_epoch_1904)
+    day = f" ({found[0]:%Y-%m-%d})" if found else ""
+    return refuse(
+        "lost-to-date",
+        f"The cell holds {shown(cell)}, perhaps a date{day} whose format was cleared; expected {expected}.",
+        TYPE_AS_TEXT,
+    )
+
+
+def cleared_time(cell: SourceCell, expected: str) -> Refusal | None:
+    """Return the refusal of a fraction of a day whose time format was cleared; None for any other number."""
+    value = cell.value
+    if not isinstance(value, Decimal) or not 0 < value < 1:
+        return None
+    seconds = whole_seconds(value) or 0
+    return refuse(
+        "lost-to-time",
+        f"The cell holds {shown(cell)}, perhaps the time {seconds // 3600}:{seconds // 60 % 60:02d} whose format was cleared; expected {expected}.",
+        "Format the column as Text and write 90 s, 1:30 or 2 min.",
+    )
