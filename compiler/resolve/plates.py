@@ -1,0 +1,164 @@
+"""Bars and plates: which loads a bar can carry with the plates of a site, and with which plates.
+
+A stack is written from the inside outwards, the largest plate first, so that the plates alone decide it.
+Amounts are scaled to whole numbers once, and everything about plates is done in those.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from compiler.folding import name_key
+from compiler.model.kit import Bar, Stock
+from compiler.quantities import Load, Unit
+from compiler.resolve.plate_moves import fewest_moves
+from compiler.resolve.plate_sums import PlateSums
+from compiler.resolve.rounding import Loaded, Miss, Rounding, in_kit_unit, pick, reaches_down_to, usual_gap
+
+_MOST_OF_ONE_SIZE = 10  # plates on one end: about what a sleeve has room for, whatever the site owns
+_MOST_ON_ONE_END = {Unit.KG: Decimal(250), Unit.LB: Decimal(550)}  # beyond anything lifted on a bar
+_PAIR = 2
+
+
+@dataclass(frozen=True, slots=True)
+class PlateStack:
+    """A loaded bar. `per_side` runs from the inside outwards.
+
+    `bar` None is a landmine, which is loaded at one end. `total` is bar, plates and collars; for a landmine
+    the plates alone.
+    """
+
+    bar: Bar | None
+    per_side: tuple[Decimal, ...]
+    total: Load
+
+
+def choose_bar(bars: Sequence[Bar], lightest: Load, named: str | None = None) -> Bar | Miss:
+    """Return the bar for an exercise whose lightest working set is `lightest`, an exact load.
+
+    The first in the order of the Kit sheet that is not above it; of bars with the exercise's own name where
+    it has one: another kind of bar would be another lift. BELOW_LIGHTEST where all are heavier, NO_KIT where
+    there is none.
+    """
+    fitting = [bar for bar in bars if named is None or name_key(bar.name) == name_key(named)]
+    if not fitting:
+        return Miss.NO_KIT
+    for bar in fitting:
+        if bar.weight.amount <= in_kit_unit(lightest, bar.weight.unit).amount:
+            return bar
+    return Miss.BELOW_LIGHTEST
+
+
+class BarbellLoader:
+    """One bar, or a landmine, with the plates of one site.
+
+    Made once for a site and bar; it remembers the stacks it has laid out. Plates come in counted pairs, one
+    of each pair to a side; a landmine takes both to its one end. The collars, a pair, count whenever plates
+    are on; a landmine has none. At most ten of one size and 250 kg or 550 lb go on one end.
+    """
+
+    def __init__(self, bar: Bar | None, plates: Stock | None, collars: Load | None) -> None:
+        self.bar = bar
+        self.unit = plates.unit if plates else _unit_of(bar)
+        self._sides = 1 if bar is None else _PAIR
+        self._bare = bar.weight.to(self.unit).amount if bar else Decimal(0)
+        self._dressed = self._bare + (collars.to(self.unit).amount if bar and collars else Decimal(0))
+        counted, self._exponent = _on_one_end(plates, self._sides)
+        self._sums = PlateSums(counted, int(_MOST_ON_ONE_END[self.unit].scaleb(-self._exponent)))
+        sides = self._sums.reachable if bar else self._sums.reachable[1:]
+        self._side_of = {self._total(side): side for side in sides}
+        self._ladder = tuple(sorted(self._side_of))
+        self._gap = usual_gap(self._ladder)
+        self._laid_out: dict[tuple[int, ...], tuple[PlateStack, ...]] = {}
+
+    def _total(self, side: int) -> Decimal:
+        if side == 0:
+            return self._bare
+        return self._dressed + self._sides * self._amount(side)
+
+    def _amount(self, scaled: int) -> Decimal:
+        return Decimal(scaled).scaleb(self._exponent)
+
+    @property
+    def lightest(self) -> Load | None:
+        """The bar alone; for a landmine its smallest plate. None where there is nothing to load."""
+        return Load(self._ladder[0], self.unit) if self._ladder else None
+
+    @property
+    def heaviest(self) -> Load | None:
+        """Everything that goes on. None where there is nothing to load."""
+        return Load(self._ladder[-1], self.unit) if self._ladder else None
+
+    @property
+    def usual_step(self) -> Load | None:
+        """The usual step between loads; None where there is one load alone."""
+        return None if self._gap is None else Load(self._gap, self.unit)
+
+    @property
+    def loads(self) -> tuple[Load, ...]:
+        """Every load there is, ascending."""
+        return tuple(Load(total, self.unit) for total in self._ladder)
+
+    def loadable(self, exact: Load, rounding: Rounding) -> Loaded:
+        """Return the load to put on the bar. Below the bar there is none, whichever way the rounding goes."""
+        wanted = in_kit_unit(exact, self.unit)
+        if not self._ladder:
+            return Loaded(wanted, None, Miss.NO_KIT)
+        if wanted.amount < self._ladder[0]:
+            return Loaded(wanted, None, Miss.BELOW_LIGHTEST)
+        heaviest = self._ladder[-1]
+        if wanted.amount > heaviest:
+            covered = reaches_down_to(heaviest, self._gap, wanted.amount, rounding)
+            return Loaded(wanted, Load(heaviest, self.unit), None if covered else Miss.TOO_HEAVY)
+        return Loaded(wanted, Load(pick(wanted.amount, self._ladder, rounding), self.unit))
+
+    def stack(self, load: Load) -> PlateStack:
+        """Return the stack of fewest plates, then the largest first, for a load that `loadable` gave.
+
+        Raises ValueError for a load that this bar cannot carry.
+        """
+        return self.lay_out_sets((load,))[0]
+
+    def lay_out_sets(self, loads: Sequence[Load]) -> tuple[PlateStack, ...]:
+        """Return one stack a set: the fewest plates moved between sets, then the fewest plates on.
+
+        `loads` are those that `loadable` gave, ramp sets first, in the order they are lifted. Raises
+        ValueError for a load that this bar cannot carry.
+        """
+        sides = tuple(self._side(load) for load in loads)
+        stacks = self._laid_out.get(sides)
+        if stacks is None:
+            stacks = self._laid_out[sides] = self._stacks(sides, loads)
+        return stacks
+
+    def _stacks(self, sides: tuple[int, ...], loads: Sequence[Load]) -> tuple[PlateStack, ...]:
+        columns = fewest_moves(sides, self._sums) if sides else []
+        return tuple(
+            PlateStack(self.bar, tuple(map(self._amount, column)), load.to(self.unit))
+            for column, load in zip(columns, loads, strict=True)
+        )
+
+    def _side(self, load: Load) -> int:
+        side = self._side_of.get(load.to(self.unit).amount)
+        if side is None:
+            raise ValueError(f"{load} is no load of this bar; take one that loadable() gave")
+        return side
+
+
+def _unit_of(bar: Bar | None) -> Unit:
+    return bar.weight.unit if bar else Unit.KG
+
+
+def _on_one_end(plates: Stock | None, sides: int) -> tuple[tuple[tuple[int, int], ...], int]:
+    """Return the plates for one end as whole numbers, largest first, and the power of ten they count in."""
+    sizes = [size for size in plates.sizes if size.amount > 0] if plates else []
+    exponents = [int(size.amount.as_tuple().exponent) for size in sizes]
+    exponent = min([0, *exponents])
+    counts: dict[int, int] = {}
+    for size in sizes:
+        scaled = int(size.amount.scaleb(-exponent))
+        owned = _MOST_OF_ONE_SIZE if size.count is None else size.count * _PAIR // sides
+        counts[scaled] = min(counts.get(scaled, 0) + owned, _MOST_OF_ONE_SIZE)
+    return tuple(sorted(counts.items(), reverse=True)), exponent
