@@ -1,0 +1,132 @@
+"""A client's plan -> the booklet: cover, how to read, sessions, safety; every string that will be printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+from compiler.documents.booklet_value import (
+    Booklet,
+    Cover,
+    MonthPlan,
+    Paper,
+    PlanRow,
+    PlanWords,
+    SessionRef,
+)
+from compiler.documents.figures import Figures, period_words
+from compiler.documents.how_to import how_to
+from compiler.documents.safety import safety
+from compiler.documents.session import Pages, session_page, usual_bar
+from compiler.model.book import Book
+from compiler.resolve.values import ClientPlan, PlannedSession
+
+LANGUAGE = "en-GB"
+FOUND = "Found this booklet? Please hand it in at the front desk."
+NOT_THIS_WEEK = "\u2013"
+
+
+@dataclass(frozen=True, slots=True)
+class _Keyed:
+    """A planned session with the key of its page and its row in the plan of the month."""
+
+    session: PlannedSession
+    key: str
+    row: str
+
+
+def build_booklet(book: Book, plan: ClientPlan) -> Booklet:
+    """Return the booklet of one client."""
+    block = book.block
+    figures = Figures("," if block.decimal_sign.needed == "comma" else ".")
+    pages = Pages(
+        figures=figures,
+        unit=block.kit_unit,
+        percents=bool(block.print_percent.value),
+        usual_bar=usual_bar(plan.sessions),
+        weeks=plan.weeks,
+    )
+    easier = block.easier_weeks.value
+    lighter = set(easier.numbers or ()) if easier else set()
+    keyed = _keyed(plan)
+    made = {
+        entry.key: session_page(entry.session, entry.key, pages, easier=entry.session.week in lighter) for entry in keyed
+    }
+    sessions = tuple(made[entry.key] for entry in _in_page_order(keyed, block.page_order.needed))
+    name = plan.client.print_name.value or plan.name
+    period = _period(book, plan)
+    gym = block.gym.value or ""
+    return Booklet(
+        language=LANGUAGE,
+        title=", ".join(part for part in (name, block.title.value, period) if part),
+        author=block.coach.value or "",
+        subject="Training booklet",
+        paper=Paper(block.paper.needed),
+        cover=_cover(book, plan, keyed, name, period),
+        how_to=how_to(book, plan, sessions, pages),
+        sessions=sessions,
+        safety=safety(book, plan),
+        footer=tuple(part for part in (name, period, gym) if part),
+        label_prefix=f"{_initials(name)}-",
+    )
+
+
+def _keyed(plan: ClientPlan) -> list[_Keyed]:
+    """Give every session a key; where a session comes twice in a week, its place in the week names the row."""
+    keyed = []
+    twice = len({(s.week, s.name) for s in plan.sessions}) < len(plan.sessions)
+    place: dict[int, int] = {}
+    for number, session in enumerate(plan.sessions, start=1):
+        place[session.week] = place.get(session.week, 0) + 1
+        row = f"Session {place[session.week]}" if twice else session.name
+        keyed.append(_Keyed(session, f"{session.week}-{number}", row))
+    return keyed
+
+
+def _in_page_order(keyed: list[_Keyed], order: str) -> list[_Keyed]:
+    if order == "by week":
+        return keyed
+    rows = list(dict.fromkeys(entry.row for entry in keyed))
+    return sorted(keyed, key=lambda entry: (rows.index(entry.row), entry.session.week))
+
+
+def _period(book: Book, plan: ClientPlan) -> str:
+    start = plan.client.start_date.value or book.block.start_date.value
+    if start is None:
+        return ""
+    return period_words(start, start + timedelta(days=7 * plan.weeks - 1))
+
+
+def _initials(name: str) -> str:
+    return "".join(word[0] for word in name.split() if word[0].isalnum()).upper()[:4] or "P"
+
+
+def _cover(book: Book, plan: ClientPlan, keyed: list[_Keyed], name: str, period: str) -> Cover:
+    block = book.block
+    coach = block.coach.value
+    about = [f"Coach: {coach}" if coach else "", block.contact.value or ""]
+    return Cover(
+        gym=block.gym.value or "",
+        title=tuple(part for part in (block.title.value, period) if part),
+        client=name,
+        about=tuple(part for part in about if part),
+        plan=_month(plan, keyed),
+        found=FOUND,
+    )
+
+
+def _month(plan: ClientPlan, keyed: list[_Keyed]) -> MonthPlan:
+    weeks = range(1, plan.weeks + 1)
+    at = {(entry.row, entry.session.week): entry.key for entry in keyed}
+    rows = []
+    for row in dict.fromkeys(entry.row for entry in keyed):
+        cells: list[SessionRef | PlanWords] = []
+        for week in weeks:
+            key = at.get((row, week))
+            if key is not None:
+                cells.append(SessionRef(key))
+            else:
+                cells.append(PlanWords("away" if week in plan.away else NOT_THIS_WEEK))
+        rows.append(PlanRow(row, tuple(cells)))
+    return MonthPlan("Tick each session when it is done", tuple(f"Week {week}" for week in weeks), tuple(rows))
+

@@ -1,0 +1,190 @@
+"""One planned exercise -> what its row says: dose, load, extra lines, boxes to write in.
+
+Every string is made here; drawing computes nothing.
+"""
+
+from __future__ import annotations
+
+from compiler.documents.booklet_value import BlankLoad, ExtraLine, Figure, LogBoxes
+from compiler.documents.figures import TIMES, Figures
+from compiler.documents.load_words import load_figure, load_notes
+from compiler.notation.values import (
+    AsManyAsPossible,
+    AtLeast,
+    Cluster,
+    Count,
+    Distance,
+    DistanceUnit,
+    DoneAsKind,
+    Reps,
+    RepsItem,
+    Sets,
+    ShareOfMost,
+    Tally,
+    TestSet,
+    Timed,
+)
+from compiler.notation.words import reps_words, tempo_words
+from compiler.resolve.values import LoadKind, PlannedExercise
+
+WEIGHED = (LoadKind.WEIGHT, LoadKind.EFFORT, LoadKind.WORK_UP, LoadKind.OWN, LoadKind.BLANK, LoadKind.FEEL)
+PAIRS = ("dumbbells", "kettlebells")
+UNWEIGHED = ("body weight", "band", "cardio")
+
+
+def item_words(item: RepsItem) -> str:
+    """Return one item of the repetitions, as large print shows it."""
+    match item:
+        case AsManyAsPossible():
+            return "max"
+        case ShareOfMost(percent=percent):
+            return f"{percent} of your most"
+        case _:
+            return reps_words(Reps((item,)))
+
+
+def set_count(planned: PlannedExercise) -> int:
+    """Return how many sets there are boxes for: the upper end of a range, one where none was typed."""
+    listed = len(planned.reps.items)
+    if planned.sets is None:
+        return max(1, listed)
+    return max(planned.sets.high, listed if listed > 1 else 1)
+
+
+def sets_words(sets: Sets | None) -> str:
+    """Return the number of sets, or the range."""
+    if sets is None:
+        return "1"
+    return str(sets.low) if sets.low == sets.high else f"{sets.low}\u2013{sets.high}"
+
+
+def dose(planned: PlannedExercise) -> Figure:
+    """Return sets and repetitions, and the words after them."""
+    return Figure(_dose_text(planned), tuple(_dose_notes(planned)))
+
+
+def _dose_text(planned: PlannedExercise) -> str:
+    items = planned.reps.items
+    if len(items) > 1:
+        return ", ".join(item_words(item) for item in items)
+    one = planned.sets is None or planned.sets.high == 1
+    words = item_words(items[0])
+    if one and isinstance(items[0], Timed | Distance | TestSet | Tally):
+        return words
+    return f"{sets_words(planned.sets)} {TIMES} {words}"
+
+
+def _dose_notes(planned: PlannedExercise) -> list[str]:
+    notes = []
+    if len(planned.reps.items) > 1:
+        notes.append("set by set")
+    match planned.reps.items[0]:
+        case AsManyAsPossible():
+            notes.append("as many as you can")
+        case AtLeast():
+            notes.append("more if they are good")
+        case TestSet(count=count):
+            notes.append("work up to the heaviest single" if count == 1 else f"work up to the heaviest {count}")
+        case Cluster():
+            notes.append("a breath between the parts")
+        case _:
+            pass
+    if planned.reps.each_side or planned.exercise.each_side.value:
+        notes.append("each side")
+    if planned.tempo is not None:
+        notes.append(f"tempo {tempo_words(planned.tempo)}")
+    return notes
+
+
+def load(planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None) -> Figure | BlankLoad | None:
+    """Return what stands where the load is; sets that differ are told in `extra_lines`."""
+    if _differs(planned):
+        return Figure("set by set", tuple(load_notes(planned, figures, None, percents=percents, usual_bar=usual_bar)))
+    return load_figure(planned, figures, percents=percents, usual_bar=usual_bar)
+
+
+def _differs(planned: PlannedExercise) -> bool:
+    return not planned.load.about and len(planned.load.items) > 1 and planned.load.kind in {LoadKind.WEIGHT, LoadKind.ADDED}
+
+
+def extra_lines(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None) -> tuple[ExtraLine, ...]:
+    """Return the lines under the dose: sets of a list, a back-off, a drop set."""
+    lines: list[ExtraLine] = []
+    if _differs(planned):
+        lines += _set_lines(planned, figures, usual_bar)
+    back_off = planned.load.back_off
+    sets = set_count(planned)
+    if back_off is not None and sets > 1:
+        percent = figures.amount(abs(back_off.value))
+        word = "lighter" if back_off.value < 0 else "heavier"
+        about = planned.load.items[1] if planned.load.about and len(planned.load.items) > 1 else None
+        notes = (f"about {figures.loads(about)}",) if about else ()
+        lines.append(ExtraLine("then", f"{sets - 1} {TIMES} {item_words(planned.reps.items[-1])}", f"{percent}% {word}", notes))
+    how = planned.done_as
+    if how is not None and how.kind is DoneAsKind.DROP_SET:
+        drop = f"{figures.percent(how.drop)} lighter" if how.drop else "lighter"
+        times = how.rounds or 1
+        again = "once" if times == 1 else f"{times} times"
+        lines.append(ExtraLine(f"last set: at the end go straight on, {drop}, {again}"))
+    if how is not None and how.kind is DoneAsKind.REST_PAUSE:
+        lines.append(ExtraLine("last set: rest 15 s, then a few more with the same weight"))
+    return tuple(lines)
+
+
+def _set_lines(planned: PlannedExercise, figures: Figures, usual_bar: str | None) -> list[ExtraLine]:
+    lines = []
+    reps = planned.reps.items
+    items = planned.load.items
+    for number in range(set_count(planned)):
+        item = items[min(number, len(items) - 1)]
+        done = reps[min(number, len(reps) - 1)]
+        shown = load_notes(planned, figures, item, percents=False, usual_bar=usual_bar)
+        amount = figures.loads(item) or "____"
+        pair = f"2 {TIMES} " if planned.exercise.implement.value in PAIRS and figures.loads(item) else ""
+        lines.append(ExtraLine(f"set {number + 1}", item_words(done), pair + amount, tuple(shown)))
+    return lines
+
+
+def log_boxes(planned: PlannedExercise, unit: str) -> LogBoxes:
+    """Return the boxes to write in: one a set, captioned by what is written."""
+    weighed = _weighed(planned)
+    return LogBoxes(_caption(planned, unit, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned))
+
+
+def _weighed(planned: PlannedExercise) -> bool:
+    if planned.load.kind is LoadKind.ADDED:
+        return True
+    return planned.load.kind in WEIGHED and planned.exercise.implement.value not in UNWEIGHED
+
+
+def _counted(planned: PlannedExercise) -> bool:
+    return not any(isinstance(item, Timed | Distance | Tally) for item in planned.reps.items)
+
+
+def _caption(planned: PlannedExercise, unit: str, *, weighed: bool) -> str:
+    first = planned.reps.items[0]
+    cardio = planned.exercise.implement.value == "cardio"
+    match first:
+        case Timed() if cardio:
+            return "metres"
+        case Distance() if cardio:
+            return "time"
+        case Timed(high=high):
+            done = "seconds" if high <= 120 else "min"
+        case Distance(unit=length):
+            done = {DistanceUnit.METRE: "m", DistanceUnit.YARD: "yd"}.get(length, str(length))
+        case Tally(word=word):
+            done = word
+        case Count() | AtLeast() | AsManyAsPossible() | ShareOfMost() | TestSet() | Cluster():
+            done = "reps"
+    if not weighed:
+        return "metres" if done == "m" else done
+    done = "s" if done == "seconds" else done
+    implement = planned.exercise.implement.value
+    if planned.load.kind is LoadKind.ADDED:
+        return f"added {unit} {TIMES} {done}"
+    if implement in PAIRS:
+        return f"{unit} each hand {TIMES} {done}"
+    if implement == "landmine":
+        return f"plates {unit} {TIMES} {done}"
+    return f"{unit} {TIMES} {done}"

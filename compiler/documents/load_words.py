@@ -1,0 +1,161 @@
+"""A planned load -> the words and numbers of a booklet."""
+
+from __future__ import annotations
+
+from compiler.documents.booklet_value import BlankLoad, Figure
+from compiler.documents.figures import MINUS, TIMES, Figures
+from compiler.folding import name_key
+from compiler.quantities import Load, Unit
+from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExercise, PlannedLoad
+
+PAIRS = ("dumbbells", "kettlebells")
+
+
+def load_figure(planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None) -> Figure | BlankLoad | None:
+    """Return what stands where the load is; None where the exercise has none to speak of."""
+    load = planned.load
+    if load.paper_week is not None and load.paper_steps and planned.week > load.paper_week:
+        return BlankLoad(unit_words(planned), (_paper(load, figures, f"your week {load.paper_week} weight"),))
+    match load.kind:
+        case LoadKind.WEIGHT | LoadKind.ADDED:
+            return _weight(planned, figures, percents=percents, usual_bar=usual_bar)
+        case LoadKind.EFFORT:
+            return _effort(planned, figures, usual_bar=usual_bar)
+        case LoadKind.WORK_UP:
+            until = f"until it is {figures.effort(load.effort)}" if load.effort else "until it feels right"
+            return Figure("Work up", (f"each set heavier {until}",))
+        case LoadKind.OWN:
+            return BlankLoad(unit_words(planned), (_paper(load, figures, "your last working weight"),))
+        case LoadKind.BODY_WEIGHT:
+            return Figure("Body weight")
+        case LoadKind.FEEL:
+            return Figure(str(load.feel).capitalize())
+        case LoadKind.BAND:
+            return Figure(_band_words(load.band or ""))
+        case LoadKind.HEART_RATE if load.beats is not None:
+            low, high = load.beats
+            return Figure(f"{low}\u2013{high} bpm" if low != high else f"{low} bpm", ("beats a minute",))
+        case LoadKind.TALK_TEST:
+            head, _, rest = (load.talk or "").partition(": ")
+            return Figure(head.capitalize(), (rest,))
+        case LoadKind.BLANK | LoadKind.HEART_RATE:
+            return BlankLoad(unit_words(planned), ("ask your coach",))
+        case LoadKind.NONE:
+            return None
+
+
+def unit_words(planned: PlannedExercise) -> str:
+    """Return the unit that a client writes a load in: kg, or kg each hand."""
+    items = planned.load.items
+    unit = items[0].low.exact.unit if items else Unit.KG
+    if planned.exercise.implement.value == "cardio":
+        return "bpm"
+    if planned.exercise.implement.value == "band":
+        return "band"
+    return f"{unit} each hand" if planned.exercise.implement.value in PAIRS else str(unit)
+
+
+def _band_words(name: str) -> str:
+    words = name if "band" in name_key(name) else f"{name} band"
+    return words[:1].upper() + words[1:]
+
+
+def _paper(load: PlannedLoad, figures: Figures, start: str) -> str:
+    words = start
+    for step in load.paper_steps:
+        if isinstance(step, Load):
+            words += f" {figures.signed(step)}"
+        else:
+            sign = MINUS if step.value < 0 else "+"
+            words += f" {sign} {figures.amount(abs(step.value))}%"
+    return words
+
+
+def _weight(planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None) -> Figure | BlankLoad:
+    item = planned.load.items[0]
+    amount = figures.loads(item)
+    if amount is None:
+        return BlankLoad(unit_words(planned), ("ask your coach",))
+    notes = load_notes(planned, figures, item, percents=percents, usual_bar=usual_bar)
+    if planned.load.kind is LoadKind.ADDED:
+        return _added(item, figures, notes)
+    implement = planned.exercise.implement.value
+    if implement in PAIRS:
+        return Figure(f"2 {TIMES} {amount}", tuple(notes))
+    return Figure(f"bar + {amount}" if implement == "landmine" else amount, tuple(notes))
+
+
+def _added(item: FittedRange, figures: Figures, notes: list[str]) -> Figure:
+    low = item.low.load
+    high = item.high.load
+    if low is None or high is None or (low.amount == 0 and high.amount == 0):
+        return Figure("Body weight", tuple(notes))
+    if low.amount < 0:
+        least, most = sorted((abs(low.amount), abs(min(high.amount, type(high.amount)(0)))))
+        return Figure(f"Body weight {MINUS} {figures.span(least, most)} {low.unit}", ("help from a band or machine", *notes))
+    return Figure(f"Body weight + {figures.span(low.amount, high.amount)} {low.unit}", tuple(notes))
+
+
+def load_notes(planned: PlannedExercise, figures: Figures, item: FittedRange | None, *, percents: bool, usual_bar: str | None) -> list[str]:
+    """Return the small words after a load: plates, another bar, percentage, where to stop."""
+    notes: list[str] = []
+    load = planned.load
+    if item is not None:
+        notes += _plates(item, figures, usual_bar)
+        if item.low.miss is not None and item.low.load is not None:
+            notes.append("the heaviest here")
+    if percents and item is not None and item.low.percent is not None and load.maximum is not None:
+        of = load.maximum.working_max
+        span = figures.span(item.low.percent.value, (item.high.percent or item.low.percent).value)
+        notes.append(f"{span}% of {figures.load(Load(round(of.amount, 1), of.unit))}")
+    if load.stop_at is not None:
+        notes.append(f"stop at {figures.effort(load.stop_at)}")
+    return notes
+
+
+def _plates(item: FittedRange, figures: Figures, usual_bar: str | None) -> list[str]:
+    fitted: Fitted = item.low
+    words = figures.plates(fitted)
+    if words is None or fitted.bar is None:
+        return []
+    upper = figures.plates(item.high)
+    if upper is not None and upper != words:
+        words = f"{words} to {upper}"
+    notes = [words]
+    if fitted.bar.name != usual_bar:
+        notes.append(_bar_words(fitted, figures))
+    return notes
+
+
+def _bar_words(fitted: Fitted, figures: Figures) -> str:
+    if fitted.bar is None:
+        return ""
+    weight = figures.load(fitted.bar.weight)
+    return fitted.bar.name if weight in fitted.bar.name else f"{fitted.bar.name}, {weight}"
+
+
+def _effort(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None) -> Figure:
+    load = planned.load
+    if load.effort is None:
+        return Figure("By feel")
+    notes = []
+    if load.back_off is not None:
+        notes.append("first set")
+    reserve = figures.reserve(load.effort)
+    if reserve:
+        notes.append(reserve)
+    if load.about and load.items:
+        amount = figures.loads(load.items[0])
+        pair = f"2 {TIMES} " if planned.exercise.implement.value in PAIRS else ""
+        if amount and load.items[0].low.load is not None:
+            notes.append(_about(planned, load.items[0], f"{pair}{amount}", figures))
+            if load.items[0].low.load == load.items[0].high.load:
+                notes += _plates(load.items[0], figures, usual_bar)
+    return Figure(figures.effort(load.effort), tuple(notes))
+
+
+def _about(planned: PlannedExercise, item: FittedRange, amount: str, figures: Figures) -> str:
+    added = item.low.load
+    if planned.exercise.implement.value == "body weight plus load" and added is not None:
+        return f"about body weight {figures.signed(added)}"
+    return f"about {amount}"

@@ -1,0 +1,72 @@
+"""The safety page: the coach's wording, what was changed for this client, who to call.
+
+The tool clears nobody. A client without a screening date is told so, in words that say nothing of health.
+"""
+
+from __future__ import annotations
+
+from compiler.documents.booklet_value import ChangedForYou, EmergencyLine, Safety, SafetyList
+from compiler.documents.session import SPOTTER_WORDS, changed_words
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.model.records import Site
+from compiler.resolve.values import ClientPlan, PlannedExercise
+
+NOT_SCREENED = "Health screening: none on record. Please see the coach before you start."
+LOCAL_RULES = (
+    "Local rules come first, and so does the advice of your doctor, physiotherapist or other licensed professional. "
+    "This booklet is no medical advice and clears nobody for exercise."
+)
+
+
+def safety(book: Book, plan: ClientPlan) -> Safety:
+    """Return the last page of one booklet."""
+    block = book.block
+    planned = [e for s in plan.sessions for exercises in s.parts.values() for e in exercises]
+    lists = (
+        SafetyList("Before you start", _lines(block.safety_before.value)),
+        SafetyList("Stop the set if", _lines(block.safety_stop_set.value)),
+        SafetyList("Stop the session and tell the staff if", _lines(block.safety_stop_session.value)),
+    )
+    changes = _changes(planned)
+    cautions = [LOCAL_RULES]
+    if plan.client.screened_on.value is None and plan.client.screening.value is None:
+        cautions.insert(0, NOT_SCREENED)
+    return Safety(
+        title="Safety",
+        lists=tuple(entry for entry in lists if entry.items),
+        emergency_title="In an emergency",
+        emergency=tuple(_emergency(book, planned)),
+        changed=ChangedForYou("Changed for you this month", changes) if changes else None,
+        cautions=tuple(cautions),
+    )
+
+
+def _lines(text: str | None) -> tuple[str, ...]:
+    return tuple(line.strip() for line in (text or "").splitlines() if line.strip())
+
+
+def _changes(planned: list[PlannedExercise]) -> tuple[str, ...]:
+    lines = []
+    for exercise in planned:
+        words = changed_words(exercise)
+        if words is not None:
+            lines.append(f"{exercise.exercise.name.value}. {words[:1].upper()}{words[1:]}")
+    return tuple(dict.fromkeys(lines))
+
+
+def _emergency(book: Book, planned: list[PlannedExercise]) -> list[EmergencyLine]:
+    lines: list[EmergencyLine] = []
+    for site in _sites(book, planned):
+        for text in (*_lines(site.emergency.value), *_lines(site.safety.value)):
+            label, colon, rest = text.partition(":")
+            lines.append(EmergencyLine(label.strip(), rest.strip()) if colon and rest.strip() else EmergencyLine(text, " "))
+    if any(SPOTTER_WORDS.get(e.exercise.spotter.value or "") for e in planned):
+        lines.append(EmergencyLine("Spotter", "agree the number of repetitions and the signal before the set"))
+    lines.append(EmergencyLine("My own emergency contact"))
+    return lines
+
+
+def _sites(book: Book, planned: list[PlannedExercise]) -> list[Site]:
+    names = dict.fromkeys(name_key(e.site) for e in planned if e.site)
+    return [book.site_named[name] for name in names if name in book.site_named]

@@ -1,0 +1,245 @@
+"""A planned session -> the session of a booklet: warm-up, blocks with their heads, cool-down."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from compiler.documents.booklet_value import Block, BlockResult, ExerciseRow, Figure, LogBoxes, Session, TickItem, TickList
+from compiler.documents.dose import dose, extra_lines, load, log_boxes, set_count
+from compiler.documents.figures import TIMES, Figures, day_words
+from compiler.notation.values import DoneAs, DoneAsKind, Rest
+from compiler.notation.words import rest_words
+from compiler.quantities import Unit
+from compiler.resolve.values import Part, PlannedExercise, PlannedSession, RampSet
+
+CHANGE_OVER = 20
+"""A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
+
+GROUPS = {2: "Superset", 3: "Tri-set"}
+LARGER_GROUP = "Giant set"
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """What the pages of one booklet have in common. `usual_bar` is the bar that goes without saying."""
+
+    figures: Figures
+    unit: Unit
+    percents: bool
+    usual_bar: str | None
+    weeks: int
+
+
+def usual_bar(sessions: Iterable[PlannedSession]) -> str | None:
+    """Return the bar that most loads of a booklet are on."""
+    bars = Counter(
+        item.low.bar.name
+        for session in sessions
+        for exercises in session.parts.values()
+        for exercise in exercises
+        for item in exercise.load.items
+        if item.low.bar is not None
+    )
+    return bars.most_common(1)[0][0] if bars else None
+
+
+def session_page(session: PlannedSession, key: str, pages: Pages, *, easier: bool) -> Session:
+    """Return one session of the booklet."""
+    blocks = [*_blocks(session.parts[Part.MAIN], pages), *_blocks(session.parts[Part.CONDITIONING], pages)]
+    return Session(
+        key=key,
+        title=session.name,
+        when=_when(session, pages.weeks),
+        bookmark=f"Week {session.week}: {session.name}",
+        blocks=tuple(blocks),
+        warm_up=_ticks("Warm-up", session.parts[Part.WARM_UP], pages),
+        cool_down=_ticks("Cool-down", session.parts[Part.COOL_DOWN], pages),
+        note="An easier week, on purpose." if easier else "",
+    )
+
+
+def _when(session: PlannedSession, weeks: int) -> str:
+    week = f"week {session.week} of {weeks}"
+    if session.closed:
+        return f"{session.weekday}, closed that day: ask for another, {week}"
+    if session.day is not None:
+        return f"{session.weekday} {day_words(session.day)}, {week}"
+    return f"{session.weekday}, {week}" if session.weekday else week.capitalize()
+
+
+def _ticks(title: str, exercises: Sequence[PlannedExercise], pages: Pages) -> TickList | None:
+    items = []
+    for planned in exercises:
+        shown = load(planned, pages.figures, percents=False, usual_bar=pages.usual_bar)
+        words = [_short_dose(planned)]
+        if isinstance(shown, Figure) and shown.text != "Body weight":
+            words.append(shown.text)
+        changed = planned.changed.words if planned.changed else None
+        items.append(TickItem(planned.exercise.name.needed, ", ".join(words), changed, planned.cue or ""))
+    return TickList(title, tuple(items)) if items else None
+
+
+def _short_dose(planned: PlannedExercise) -> str:
+    """Return a dose for a warm-up line: one set goes without saying."""
+    figure = dose(planned)
+    text = figure.text.removeprefix(f"1 {TIMES} ")
+    sides = [note for note in figure.notes if note == "each side"]
+    return " ".join([text, *sides])
+
+
+# ---------------------------------------------------------------- blocks
+
+
+def group_letter(order: str) -> str:
+    """Return the letters of an order label: B of B2."""
+    return order.rstrip("0123456789").strip()
+
+
+def grouped(exercises: Sequence[PlannedExercise]) -> list[list[PlannedExercise]]:
+    """Return the exercises by group, in the order they stand; neighbours with the same letter are one group."""
+    groups: list[list[PlannedExercise]] = []
+    for planned in exercises:
+        letter = group_letter(planned.order)
+        if groups and letter and group_letter(groups[-1][0].order) == letter:
+            groups[-1].append(planned)
+        else:
+            groups.append([planned])
+    return groups
+
+
+def _blocks(exercises: Sequence[PlannedExercise], pages: Pages) -> list[Block]:
+    return [_block(group, pages) for group in grouped(exercises)]
+
+
+def _block(group: list[PlannedExercise], pages: Pages) -> Block:
+    how = next((planned.done_as for planned in group if planned.done_as), None)
+    rows = tuple(_row(planned, pages) for planned in group)
+    return Block(
+        letter=group_letter(group[0].order),
+        kind=_kind(group, how),
+        rest=_rest_sentence(group, how),
+        rows=rows,
+        result=_result(how),
+    )
+
+
+def _kind(group: list[PlannedExercise], how: DoneAs | None) -> str:
+    match how.kind if how else None:
+        case DoneAsKind.CIRCUIT:
+            rounds = max(set_count(planned) for planned in group)
+            return f"Circuit, {rounds} rounds" if rounds > 1 else "Circuit"
+        case DoneAsKind.EMOM:
+            return "Every minute on the minute"
+        case DoneAsKind.EVERY:
+            return f"Every {_minutes(how)}"
+        case DoneAsKind.AMRAP:
+            return f"As many rounds as possible in {_minutes(how)}"
+        case DoneAsKind.FOR_TIME:
+            return "For time"
+        case _:
+            return GROUPS.get(len(group), LARGER_GROUP) if len(group) > 1 else ""
+
+
+def _minutes(how: DoneAs | None) -> str:
+    seconds = how.seconds if how and how.seconds else 0
+    return rest_words(Rest(seconds, seconds))
+
+
+def _result(how: DoneAs | None) -> BlockResult | None:
+    match how.kind if how else None:
+        case DoneAsKind.AMRAP:
+            return BlockResult("Rounds done", LogBoxes("rounds", 1))
+        case DoneAsKind.FOR_TIME:
+            return BlockResult("Your time", LogBoxes("time", 1))
+        case _:
+            return None
+
+
+def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
+    labels = [planned.order for planned in group]
+    rest = next((planned.rest for planned in reversed(group) if planned.rest), None)
+    pause = rest_words(rest) if rest is not None and rest.high > 0 else None
+    match how.kind if how else None:
+        case DoneAsKind.EMOM:
+            total = f"for {_minutes(how)}" if how and how.seconds else ""
+            return f"start a set at every full minute {total}".strip()
+        case DoneAsKind.EVERY:
+            return f"start a set every {_minutes(how)}, {how.rounds} times" if how and how.rounds else ""
+        case DoneAsKind.AMRAP | DoneAsKind.FOR_TIME:
+            return "go round without hurry, rest when you need it"
+        case _:
+            pass
+    if len(group) == 1:
+        if pause is None:
+            return ""
+        return f"rest {pause} after each set" if set_count(group[0]) > 1 else f"then rest {pause}"
+    turns = f"{labels[0]} then {labels[1]}" if len(labels) == 2 else ", ".join(labels)
+    sentence = f"{turns}{_change_over(group)}"
+    sentence += f", then rest {pause}" if pause else ", no rest needed"
+    return sentence + _last_alone(group)
+
+
+def _change_over(group: list[PlannedExercise]) -> str:
+    inside = [planned.rest for planned in group[:-1] if planned.rest is not None and planned.rest.high > 0]
+    short = [rest for rest in inside if rest.high <= CHANGE_OVER]
+    if short:
+        return f" ({rest_words(short[0])} to change over)"
+    longer = [(planned.order, planned.rest) for planned in group[:-1] if planned.rest is not None and planned.rest.high > CHANGE_OVER]
+    return "".join(f", {rest_words(rest)} after {order}" for order, rest in longer)
+
+
+def _last_alone(group: list[PlannedExercise]) -> str:
+    counts = [set_count(planned) for planned in group]
+    most = max(counts)
+    if min(counts) == most:
+        return ""
+    alone = [planned.order for planned, count in zip(group, counts, strict=True) if count == most]
+    return f"; the last of {' and '.join(alone)} alone" if len(alone) < len(group) else ""
+
+
+# ---------------------------------------------------------------- rows
+
+
+def _row(planned: PlannedExercise, pages: Pages) -> ExerciseRow:
+    return ExerciseRow(
+        label=planned.order,
+        name=planned.exercise.name.needed,
+        dose=dose(planned),
+        load=load(planned, pages.figures, percents=pages.percents, usual_bar=pages.usual_bar),
+        log=log_boxes(planned, _unit(planned, pages)),
+        changed=changed_words(planned),
+        ramp=_ramp(planned.ramp, pages.figures),
+        spotter=SPOTTER_WORDS.get(planned.exercise.spotter.value or "", ""),
+        extra=extra_lines(planned, pages.figures, usual_bar=pages.usual_bar),
+        cue=planned.cue or "",
+    )
+
+
+SPOTTER_WORDS = {"one": "spotter", "two": "two spotters", "safety pins": "safety pins set"}
+
+
+def changed_words(planned: PlannedExercise) -> str | None:
+    """Return the words beside the Changed tag: what it stands for and what the coach chose to say."""
+    changed = planned.changed
+    if changed is None:
+        return None
+    if changed.instead_of is None:
+        return changed.words
+    return f"Instead of {changed.instead_of}: {changed.words}"
+
+
+def _unit(planned: PlannedExercise, pages: Pages) -> str:
+    items = planned.load.items
+    return str(items[0].low.exact.unit if items else pages.unit)
+
+
+def _ramp(ramp: Sequence[RampSet], figures: Figures) -> str:
+    words = []
+    for step in ramp:
+        bare = step.load.per_side == () and step.load.percent is None
+        amount = figures.load(step.load.load) if step.load.load else ""
+        words.append(f"{'bar' if bare else amount} {TIMES} {figures.amount(Decimal(step.reps))}")
+    return ", ".join(words)
