@@ -1,0 +1,15 @@
+"""A client whose booklet is held back, and the flags that hold it: a consequence, not a flag of its own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.flags.model import Flag
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """One client without a booklet."""
+
+    client: str
+    flags: tuple[Flag, ...]
