@@ -58,7 +58,7 @@ def _words(text: str) -> list[str]:
 
 
 def _filled(words: list[str], face: Face, size: float, room: float, indent: float) -> list[str]:
-    """Return the lines of some words, filled one after the other. Widths add up: the fonts are set unkerned."""
+    """Return the lines of some words, filled in turn. Widths add up: the fonts are set unkerned."""
     space = width(" ", face, size)
     waiting = words[::-1]
     lines: list[str] = []

@@ -2,9 +2,9 @@
 
 Another paper, a half-page booklet or large print is another row here. What the sizes rest on: print is read
 at full speed when the x-height is at least 0.2 degrees (Legge and Bigelow, Journal of Vision 11(5), 2011),
-which for this typeface is 12 pt at 61 cm and 14 pt at 71 cm, the distance of a page on the bench; captions are
-not under the 8 pt minimum of state forms standards; boxes leave a digit 5 mm (clerks' rule: five characters
-an inch). Holes of a punch (ISO 838: 6 mm at 12 mm) and US three-hole punches clear the binding margin.
+which this typeface has in 12 pt at 61 cm and in 14 pt at 71 cm, the distance of a page on the bench; captions
+keep the 8 pt minimum of state forms standards; boxes give a digit room (clerks' rule: five characters an
+inch). The binding margin clears the holes of a punch (ISO 838: 6 mm at 12 mm; US three-hole).
 """
 
 from __future__ import annotations
@@ -20,9 +20,9 @@ MM = 72 / 25.4
 class Sheet:
     """A sheet of paper and the columns on it.
 
-    `bottom` is the baseline of the footer above the lower edge, `footer` the band that it takes. From the left
-    of the live area: gutter with bracket and label, text column, gap, log column flush right. `load_stop` is
-    where loads begin, as a share of the text column.
+    `bottom` is the baseline of the footer above the lower edge, `footer` the band that it takes. From the
+    left of the live area: gutter with bracket and label, text column, gap, log column flush right. Loads begin
+    at `load_stop`, a share of the text column.
     """
 
     width: float
@@ -58,7 +58,7 @@ class Sheet:
         return self.height - self.bottom - self.footer
 
     def origin(self, number: int, *, simplex: bool) -> float:
-        """Return the left edge of the live area of a page: the binding is left on odd pages, right on even."""
+        """Return the left edge of the live area: the binding is left on odd pages, right on even."""
         return self.binding if simplex or number % 2 else self.outer
 
 

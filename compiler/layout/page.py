@@ -110,7 +110,7 @@ Mark = Text | Line | Box | Grid | Bracket | Circle | Bullet
 
 
 class Role(Enum):
-    """What a group of marks is, by its name among the standard structure types of PDF (ISO 32000-1, 14.8.4)."""
+    """What a group of marks is, by its name among PDF's standard structure types (ISO 32000-1, 14.8.4)."""
 
     SECTION = "Sect"
     TITLE = "H1"

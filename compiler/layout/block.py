@@ -1,0 +1,112 @@
+"""One block of a session -> its head and its rows as pieces, and a bracket round those put down together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.documents.booklet_value import Block, BlockResult
+from compiler.layout.boxes import box_marks, column_heads, columns_of, plan_boxes
+from compiler.layout.lines import plain, wrap
+from compiler.layout.measures import MM
+from compiler.layout.metrics import Face, width
+from compiler.layout.page import Bracket, Group, Mark, Part, Role, Stroke
+from compiler.layout.piece import Piece, decoration, rule, text_lines
+from compiler.layout.row import MeasuredRow, RowSpec, measure_row
+
+_HEAD_HEIGHT = 6.3 * MM
+_HEAD_TOP = 1.1 * MM
+_HEAD_LEAD = 1.2
+_REST_GAP = 8.0
+_REST_ROOM = 35 * MM
+AFTER_BLOCK = 0.4 * MM
+_BRACKET_X = 0.7 * MM
+_BRACKET_FOOT = 1.6 * MM
+_BASELINE = 0.78
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredBlock:
+    """A block ready to be put down: its rows, the row of its result if it has one, the space after each.
+
+    `head` stands at the top of the block, `head_again` where it goes on on a further page.
+    """
+
+    head: Piece
+    head_again: Piece
+    rows: tuple[MeasuredRow, ...]
+    result: Piece | None
+    row_space: float
+    joined: bool
+
+    @property
+    def height(self) -> float:
+        """The height of the whole block."""
+        rows = sum(row.piece.height + self.row_space for row in self.rows)
+        result = self.result.height + self.row_space if self.result else 0.0
+        return self.head.height + rows + result + AFTER_BLOCK
+
+
+def measure_block(block: Block, spec: RowSpec) -> MeasuredBlock:
+    """Return a block measured for a session's sheet, style and log column."""
+    columns = columns_of(block)
+    return MeasuredBlock(
+        head=_head(block, spec, again=False),
+        head_again=_head(block, spec, again=True),
+        rows=tuple(measure_row(row, columns, spec) for row in block.rows),
+        result=_result(block.result, columns, spec) if block.result else None,
+        row_space=spec.style.row_space,
+        joined=len(block.rows) > 1,
+    )
+
+
+def _head(block: Block, spec: RowSpec, *, again: bool) -> Piece:
+    """Return the head of a block: rule, letter and kind, the rest beside them, set numbers on the right."""
+    sheet, size = spec.sheet, spec.style.head
+    title = "  ".join(filter(None, (plain(block.letter), plain(block.kind))))
+    if again:
+        title = plain(spec.wording.continued_block.format(title))
+    room = sheet.log_x - sheet.gap
+    titles = wrap(title, Face.BOLD, size, room) if width(title, Face.BOLD, size) > room else (title,)
+    baseline = size * _BASELINE + _HEAD_TOP
+    lead = size * _HEAD_LEAD
+    marks = text_lines(titles, 0.0, baseline, Face.BOLD, size, lead)
+    lines = len(titles)
+    beside = width(titles[-1], Face.BOLD, size) + _REST_GAP
+    if block.rest and room - beside >= _REST_ROOM:
+        rest = wrap(block.rest, Face.REGULAR, size, room - beside)
+        marks += text_lines(rest, beside, baseline + (lines - 1) * lead, Face.REGULAR, size, lead)
+        lines += len(rest) - 1
+    elif block.rest:
+        rest = wrap(block.rest, Face.REGULAR, size, room)
+        marks += text_lines(rest, 0.0, baseline + lines * lead, Face.REGULAR, size, lead)
+        lines += len(rest)
+    height = _HEAD_HEIGHT + (lines - 1) * lead
+    low = height - _HEAD_HEIGHT + baseline
+    heads = column_heads(block, spec.frame, low, spec.style, spec.wording)
+    return Piece(height, (Group(Role.HEADING, tuple(marks)), heads))
+
+
+def _result(result: BlockResult, columns: int, spec: RowSpec) -> Piece:
+    """Return the row with the boxes for the whole block."""
+    style, sheet = spec.style, spec.sheet
+    plan = plan_boxes(result.log, columns, spec.frame, style)
+    height = style.box_floor
+    lines = wrap(result.words, Face.SEMIBOLD, style.tick, sheet.text)
+    marks = text_lines(
+        lines, sheet.gutter, style.tick * _BASELINE, Face.SEMIBOLD, style.tick, style.tick * 1.2
+    )
+    boxes = box_marks(plan, spec.frame, height, style)
+    tall = max(plan.band + plan.lines * height, len(lines) * style.tick * 1.2)
+    return Piece(tall, (Group(Role.PARAGRAPH, tuple(marks)), boxes))
+
+
+def block_rule(y: float, live: float) -> Part:
+    """Return the rule above a block."""
+    return rule(y, live, Stroke.BLOCK)
+
+
+def bracket(top: float, bottom: float) -> Group:
+    """Return the bracket that joins the exercises of a block."""
+    mark: Mark = Bracket(_BRACKET_X, top, bottom, _BRACKET_FOOT)
+    return decoration(mark)
+

@@ -1,0 +1,195 @@
+"""Pieces of a page: parts measured from their own top edge, with their height; and putting them down."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from compiler.layout.lines import plain, wrap
+from compiler.layout.metrics import Face, width
+from compiler.layout.page import (
+    Box,
+    Bracket,
+    Branch,
+    Bullet,
+    Circle,
+    Grid,
+    Group,
+    Line,
+    Mark,
+    Part,
+    Role,
+    Stroke,
+    Text,
+)
+
+RUNNING_BASELINE = 0.82
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Parts whose y counts from the top of the piece, and the height of the whole."""
+
+    height: float
+    parts: tuple[Part, ...]
+
+
+def _moved_mark(mark: Mark, down: float) -> Mark:  # noqa: PLR0911 (one return a kind of mark)
+    match mark:
+        case Text(x, y, text, face, size):
+            return Text(x, y + down, text, face, size)
+        case Box(x, y, wide, high, stroke):
+            return Box(x, y + down, wide, high, stroke)
+        case Line(x, y, to_x, to_y, stroke):
+            return Line(x, y + down, to_x, to_y + down, stroke)
+        case Grid(x, y, wide, high, count, short_walls, lowered):
+            return Grid(x, y + down, wide, high, count, short_walls, lowered)
+        case Bracket(x, y, to_y, foot):
+            return Bracket(x, y + down, to_y + down, foot)
+        case Circle(x, y, radius):
+            return Circle(x, y + down, radius)
+        case Bullet(x, y, side):
+            return Bullet(x, y + down, side)
+
+
+def moved(part: Part, down: float) -> Part:
+    """Return a part further down the page."""
+    if isinstance(part, Branch):
+        return Branch(part.role, tuple(moved(inner, down) for inner in part.parts))
+    return Group(part.role, tuple(_moved_mark(mark, down) for mark in part.marks))
+
+
+def placed(piece: Piece, y: float) -> list[Part]:
+    """Return the parts of a piece with its top edge at y."""
+    return [moved(part, y) for part in piece.parts]
+
+
+def decoration(*marks: Mark) -> Group:
+    """Return marks that are not read."""
+    return Group(None, marks)
+
+
+def rule(y: float, to_x: float, stroke: Stroke) -> Group:
+    """Return a level line from the left edge of the live area."""
+    return decoration(Line(0.0, y, to_x, y, stroke))
+
+
+def text_lines(
+    lines: Sequence[str], x: float, baseline: float, face: Face, size: float, lead: float
+) -> list[Mark]:
+    """Return lines below each other, the first on the baseline."""
+    return [Text(x, baseline + i * lead, line, face, size) for i, line in enumerate(lines)]
+
+
+def flush_right(text: str, right: float, baseline: float, face: Face, size: float) -> Text:
+    """Return a text that ends at `right`."""
+    line = plain(text)
+    return Text(right - width(line, face, size), baseline, line, face, size)
+
+
+def centred(text: str, middle: float, baseline: float, face: Face, size: float) -> Text:
+    """Return a text whose middle is at `middle`."""
+    line = plain(text)
+    return Text(middle - width(line, face, size) / 2, baseline, line, face, size)
+
+
+def paragraph(
+    text: str, x: float, room: float, face: Face, size: float, lead: float, role: Role = Role.PARAGRAPH
+) -> Piece:
+    """Return a running text of full lines, `lead` from line to line; nothing for an empty text."""
+    lines = wrap(text, face, size, room)
+    if not lines:
+        return Piece(0.0, ())
+    marks = text_lines(lines, x, size * RUNNING_BASELINE, face, size, lead)
+    return Piece(len(lines) * lead, (Group(role, tuple(marks)),))
+
+
+def stacked(pieces: Sequence[Piece], space: float = 0.0) -> Piece:
+    """Return pieces below each other as one, `space` after each."""
+    parts: list[Part] = []
+    y = 0.0
+    for piece in pieces:
+        parts += placed(piece, y)
+        y += piece.height + space
+    return Piece(y, tuple(parts))
+
+
+_LINE_ROOM = 14.0
+
+
+def _bottom(mark: Mark) -> float:
+    match mark:
+        case Text() | Circle():
+            return mark.y + 2.0
+        case Line() | Bracket():
+            return mark.to_y
+        case Box() | Grid():
+            return mark.y + mark.height
+        case Bullet():
+            return mark.y + mark.side
+
+
+def _kept(part: Part, at: float, *, above: bool) -> Part:
+    if isinstance(part, Branch):
+        return Branch(part.role, tuple(_kept(inner, at, above=above) for inner in part.parts))
+    return Group(part.role, tuple(mark for mark in part.marks if (_bottom(mark) <= at) is above))
+
+
+def sliced(piece: Piece, at: float) -> tuple[Piece, Piece]:
+    """Return what of a piece ends above a height, and the rest from a top edge of its own."""
+    above = Piece(at, tuple(_kept(part, at, above=True) for part in piece.parts))
+    down = _LINE_ROOM - at
+    below = tuple(moved(_kept(part, at, above=False), down) for part in piece.parts)
+    return above, Piece(piece.height + down, below)
+
+
+class Filler:
+    """Fills pages from the top: the one thing in layout that changes while it works.
+
+    `first` heads the first page, `again` every further one. `pages` holds the parts put down so far.
+    """
+
+    def __init__(self, first: Piece, again: Piece, top: float, foot: float) -> None:
+        self._again = again
+        self._top = top
+        self._foot = foot
+        self.pages: list[list[Part]] = [placed(first, top)]
+        self.y = top + first.height
+        self.is_fresh = True
+
+    @property
+    def room(self) -> float:
+        """The height left on this page."""
+        return self._foot - self.y
+
+    @property
+    def fresh_room(self) -> float:
+        """The height of a further page below its head."""
+        return self._foot - self._top - self._again.height
+
+    def turn(self) -> None:
+        """Begin a further page."""
+        self.pages.append(placed(self._again, self._top))
+        self.y = self._top + self._again.height
+        self.is_fresh = True
+
+    def put(self, piece: Piece, space: float = 0.0) -> float:
+        """Put a piece down, on a further page if it does not fit here; return where its top edge is.
+
+        A piece higher than a whole page is sliced between its lines.
+        """
+        if piece.height > self.room and not self.is_fresh:
+            self.turn()
+        while piece.height > self.room and self.room > _LINE_ROOM:
+            above, piece = sliced(piece, self.room)
+            self.pages[-1] += placed(above, self.y)
+            self.turn()
+        y = self.y
+        self.pages[-1] += placed(piece, y)
+        self.y += piece.height + space
+        self.is_fresh = self.is_fresh and piece.height == 0
+        return y
+
+    def add(self, *parts: Part) -> None:
+        """Add parts at their own places on this page."""
+        self.pages[-1] += parts

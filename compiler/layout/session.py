@@ -1,0 +1,197 @@
+"""One session -> the bodies of its pages, without footers.
+
+A session keeps to one page if it can: the standard style, else the dense one; one that fits neither stands in
+the standard style over several pages. A short one opens up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.documents.booklet_value import Session, Wording
+from compiler.layout.block import AFTER_BLOCK, MeasuredBlock, block_rule, bracket, measure_block
+from compiler.layout.boxes import log_frame
+from compiler.layout.lines import fitted_lines, plain, wrap
+from compiler.layout.measures import DENSE, MM, NOTES_MOST, NOTES_STEP, ROW_OPENING, STANDARD, Sheet, Style
+from compiler.layout.metrics import Face
+from compiler.layout.page import Box, Group, Line, Mark, Part, Role, Stroke, Text
+from compiler.layout.piece import Filler, Piece, decoration, placed, rule, text_lines
+from compiler.layout.row import RowSpec
+from compiler.layout.ticks import tick_list
+
+_DATE_WIDTH = 27 * MM
+_EFFORT_WIDTH = 22 * MM
+_FIELD_HEIGHT = 12 * MM
+_FIELD_GAP = 4 * MM
+_CAPTION_INSET = 1.1 * MM
+_CAPTION_DOWN = 3 * MM
+_TITLE_LEAD = 1.08
+_TITLE_BASELINE = 0.75
+_AGAIN = 0.75
+_AFTER_HEADER = 1.2 * MM
+_NOTES_HEAD = 4 * MM
+_NOTES_KEPT = 46 * MM
+_WHOLE_UP_TO = 4
+_BASELINE = 0.78
+_BLOCK_TOP = 1.1 * MM
+
+
+@dataclass(frozen=True, slots=True)
+class _Measured:
+    """A session measured in one style."""
+
+    header: Piece
+    header_again: Piece
+    warm_up: Piece
+    blocks: tuple[MeasuredBlock, ...]
+    cool_down: Piece
+
+    @property
+    def height(self) -> float:
+        """The height of everything on one page."""
+        blocks = sum(block.height for block in self.blocks)
+        return self.header.height + self.warm_up.height + blocks + self.cool_down.height
+
+    @property
+    def rows(self) -> int:
+        """How many exercises there are."""
+        return sum(len(block.rows) for block in self.blocks)
+
+
+def lay_out_session(session: Session, sheet: Sheet, wording: Wording) -> tuple[tuple[Part, ...], ...]:
+    """Return the parts of each page of a session."""
+    room = sheet.foot - sheet.top
+    standard = _measure(session, sheet, STANDARD, wording)
+    if standard.height <= room:
+        spare = (room - standard.height - _NOTES_KEPT) / max(standard.rows, 1)
+        return _fill(standard, sheet, STANDARD, wording, min(max(spare, 0.0), ROW_OPENING))
+    dense = _measure(session, sheet, DENSE, wording)
+    if dense.height <= room:
+        return _fill(dense, sheet, DENSE, wording, 0.0)
+    return _fill(standard, sheet, STANDARD, wording, 0.0)
+
+
+def _measure(session: Session, sheet: Sheet, style: Style, wording: Wording) -> _Measured:
+    spec = RowSpec(sheet, style, log_frame(session.blocks, sheet, style), wording)
+    warm_up = tick_list(session.warm_up, sheet.live, style, wording) if session.warm_up else Piece(0.0, ())
+    cool_down = tick_list(session.cool_down, sheet.live, style, wording) if session.cool_down else None
+    return _Measured(
+        header=_header(session, sheet, style, wording),
+        header_again=_header_again(session, sheet, style, wording),
+        warm_up=warm_up,
+        blocks=tuple(measure_block(block, spec) for block in session.blocks),
+        cool_down=_ruled(cool_down, sheet) if cool_down and cool_down.parts else Piece(0.0, ()),
+    )
+
+
+def _ruled(piece: Piece, sheet: Sheet) -> Piece:
+    """Return a piece with a rule above."""
+    return Piece(
+        piece.height + _BLOCK_TOP,
+        (block_rule(0.0, sheet.live), *placed(piece, _BLOCK_TOP)),
+    )
+
+
+def _header(session: Session, sheet: Sheet, style: Style, wording: Wording) -> Piece:
+    """Return title, day and week, the fields on the right, and the rule below."""
+    fields = _DATE_WIDTH + _EFFORT_WIDTH
+    room = sheet.live - fields - _FIELD_GAP
+    parts, end = _heading(session.title, session, room, style.title, style)
+    end = max(end, _FIELD_HEIGHT + 2 * MM)
+    boxes: list[Mark] = []
+    x = sheet.live - fields
+    for caption, wide in ((wording.date, _DATE_WIDTH), (wording.effort, _EFFORT_WIDTH)):
+        boxes.append(Box(x, 0.0, wide, _FIELD_HEIGHT, Stroke.BOX))
+        inside = plain(caption)
+        boxes.append(Text(x + _CAPTION_INSET, _CAPTION_DOWN, inside, Face.REGULAR, style.caption))
+        x += wide
+    ruled = rule(end, sheet.live, Stroke.HEADER)
+    return Piece(end + _AFTER_HEADER, (*parts, decoration(*boxes), ruled))
+
+
+def _header_again(session: Session, sheet: Sheet, style: Style, wording: Wording) -> Piece:
+    """Return the head of a further page."""
+    title = wording.continued_title.format(session.title)
+    parts, end = _heading(title, session, sheet.live, style.title * _AGAIN, style)
+    return Piece(end + _AFTER_HEADER, (*parts, rule(end, sheet.live, Stroke.HEADER)))
+
+
+def _heading(
+    title: str, session: Session, room: float, size: float, style: Style
+) -> tuple[list[Part], float]:
+    """Return the title, what stands below it, and where the rule comes."""
+    size, lines = fitted_lines(title, Face.BOLD, size, room, min(style.title_floor, size))
+    lead = size * _TITLE_LEAD
+    y = size * _TITLE_BASELINE
+    parts: list[Part] = [Group(Role.TITLE, tuple(text_lines(lines, 0.0, y, Face.BOLD, size, lead)))]
+    y += (len(lines) - 1) * lead
+    for text, face, below in (
+        (session.when, Face.SEMIBOLD, style.when),
+        (session.note, Face.REGULAR, style.tick),
+    ):
+        words = wrap(text, face, below, room)
+        if words:
+            marks = text_lines(words, 0.0, y + below * 1.3, face, below, below * 1.2)
+            parts.append(Group(Role.PARAGRAPH, tuple(marks)))
+            y += below * 1.3 + (len(words) - 1) * below * 1.2
+    return parts, y + 2.6 * MM
+
+
+def _fill(
+    measured: _Measured, sheet: Sheet, style: Style, wording: Wording, opening: float
+) -> tuple[tuple[Part, ...], ...]:
+    filler = Filler(measured.header, measured.header_again, sheet.top, sheet.foot)
+    if measured.warm_up.parts:
+        filler.put(measured.warm_up)
+    for block in measured.blocks:
+        _put_block(filler, block, sheet.live, opening)
+    if measured.cool_down.parts:
+        filler.put(measured.cool_down)
+    _notes(filler, sheet, style, wording)
+    return tuple(map(tuple, filler.pages))
+
+
+def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float) -> None:
+    """Put a block down: whole if it fits or can be kept whole, else broken between exercises."""
+    whole = len(block.rows) <= _WHOLE_UP_TO and block.height <= filler.fresh_room
+    if block.height > filler.room and whole and not filler.is_fresh:
+        filler.turn()
+    pieces = [row.piece for row in block.rows] + ([block.result] if block.result else [])
+    head, tops = block.head, 0.0
+    joined: list[float] = []
+    for index, piece in enumerate(pieces):
+        starts = index == 0
+        if starts or piece.height > filler.room:
+            if joined:
+                _join(filler, block, joined)
+            if piece.height + (head.height if starts else 0.0) > filler.room and not filler.is_fresh:
+                filler.turn()
+            if not filler.is_fresh or len(filler.pages) == 1:
+                filler.add(block_rule(filler.y, live))
+            filler.put(head)
+            head = block.head_again
+            joined = []
+        tops = filler.put(piece, block.row_space + opening)
+        if index < len(block.rows):
+            joined += [tops, tops + piece.height]
+    _join(filler, block, joined)
+    filler.y += AFTER_BLOCK
+
+
+def _join(filler: Filler, block: MeasuredBlock, edges: list[float]) -> None:
+    if block.joined and edges:
+        filler.add(bracket(edges[0], edges[-1]))
+
+
+def _notes(filler: Filler, sheet: Sheet, style: Style, wording: Wording) -> None:
+    """Rule what is left of the last page for the client's notes, if one line fits."""
+    lines = min(int((filler.room - _NOTES_HEAD - 1 * MM) // NOTES_STEP), NOTES_MOST)
+    if lines < 1:
+        return
+    y = filler.y
+    head = Text(0.0, y + style.head * _BASELINE + _BLOCK_TOP, plain(wording.notes), Face.BOLD, style.head)
+    ruled = (
+        Line(0.0, low, sheet.live, low, Stroke.WRITING)
+        for low in (y + _NOTES_HEAD + (line + 1) * NOTES_STEP for line in range(lines))
+    )
+    filler.add(block_rule(y, sheet.live), Group(Role.HEADING, (head,)), decoration(*ruled))
