@@ -1,0 +1,17 @@
+"""Checks that need plans: what the whole of a month says. Each is `(book, resolution) -> flags`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from compiler.flags.model import Flag
+from compiler.model.book import Book
+from compiler.resolve.plan import Resolution
+from compiler.review.dates import review_closed_days
+from compiler.review.reps import review_reps
+
+Review = Callable[[Book, Resolution], Iterable[Flag]]
+
+ALL_REVIEWS: tuple[Review, ...] = (review_reps, review_closed_days)
+
+__all__ = ["ALL_REVIEWS", "Review"]

@@ -1,0 +1,26 @@
+"""The program as functions: paths in, values out."""
+
+from __future__ import annotations
+
+from os import PathLike
+from pathlib import Path
+
+from compiler.pipeline.check import Checked, check_source
+from compiler.pipeline.compile import Compiled, compile_workbook
+from compiler.source.xlsx import read_workbook
+
+
+def check(workbook: str | PathLike[str]) -> Checked:
+    """Read and check a block workbook; return its flags and plans.
+
+    Raises `compiler.source.unreadable.UnreadableWorkbook` where the file cannot be read as a workbook.
+    """
+    return check_source(read_workbook(Path(workbook)))
+
+
+def compile_block(workbook: str | PathLike[str], out: str | PathLike[str]) -> Compiled:
+    """Compile a block workbook into the folder `out`; return what was made, who is held and why.
+
+    Raises `UnreadableWorkbook` as `check` does, and `compiler.files.CannotWrite` where the folder cannot be written.
+    """
+    return compile_workbook(Path(workbook), Path(out))

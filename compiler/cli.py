@@ -1,0 +1,210 @@
+"""The command line: words in, functions called, words out. No rule of the trade stands here.
+
+Imports of what is slow to load stand in the bodies of the commands that need it. Text for people goes to stderr,
+data that was asked for to stdout.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import shutil
+import sys
+import tempfile
+import traceback
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from compiler.exits import Exit
+
+if TYPE_CHECKING:
+    from compiler.flags.model import Flag
+    from compiler.pipeline.compile import Compiled
+
+STANDARD_OUTPUT = "-"
+
+
+@click.group(epilog="Start here: programme new block.xlsx, fill it in, programme compile block.xlsx")
+@click.version_option(package_name="programme-compiler", prog_name="programme")
+def programme() -> None:
+    """Turn a strength coach's block workbook into booklets with weights that each client can really load."""
+
+
+@programme.command(epilog="Example: programme new block.xlsx --weeks 4 --sessions 3")
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("--weeks", type=click.IntRange(1, 12), default=4, show_default=True, help="Weeks of the block.")
+@click.option("--sessions", type=click.IntRange(1, 7), default=3, show_default=True, help="Sessions a week.")
+@click.option("--short", is_flag=True, help="One column a week, for whole prescriptions such as 3 x 8 @ 75%.")
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+def new(workbook: Path, weeks: int, sessions: int, short: bool, force: bool) -> Exit:
+    """Write an empty block workbook to fill in."""
+    from compiler.files_disk import write_file
+    from compiler.render.template import render_template
+
+    if workbook.exists() and not force:
+        raise click.UsageError(f"{workbook} is there already; choose another name, or add --force to write over it.")
+    write_file(workbook, render_template(weeks, sessions, short=short))
+    say(f"Wrote {workbook}. Its first sheet says what to fill in, in which order.")
+    return Exit.OK
+
+
+@programme.command(epilog="Example: programme check block.xlsx --json flags.json")
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("--json", "json_file", metavar="FILE", help="Write the flags as JSON; - for standard output.")
+@click.option("--csv", "csv_file", metavar="FILE", help="Write the flags as CSV; - for standard output.")
+@click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
+def check(workbook: Path, json_file: str | None, csv_file: str | None, strict: bool) -> Exit:
+    """Read and check a block workbook; print what was found."""
+    from compiler.flags.tabular import flags_as_csv, flags_as_json
+    from compiler.pipeline.check import check_source
+    from compiler.source.xlsx import read_workbook
+
+    checked = check_source(read_workbook(workbook))
+    say_flags(checked.flags)
+    if json_file:
+        put(json_file, flags_as_json(checked.flags, checked.name).encode())
+    if csv_file:
+        put(csv_file, flags_as_csv(checked.flags).encode("utf-8-sig"))
+    bad = checked.has_errors or (strict and checked.has_warnings)
+    return Exit.WORKBOOK_ERRORS if bad else Exit.OK
+
+
+@programme.command(name="compile", epilog="Example: programme compile block.xlsx -o december")
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("-o", "--out", type=click.Path(path_type=Path), help="The output folder; without it one beside the workbook.")
+@click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
+def compile_command(workbook: Path, out: Path | None, strict: bool) -> Exit:
+    """Check a block workbook and write a booklet for every client without an error, and the coach's summary."""
+    return _compile(workbook, out or default_folder(workbook), strict=strict)
+
+
+@programme.command(epilog="Example: programme explain missing-test")
+@click.argument("flag", required=False)
+def explain(flag: str | None) -> Exit:
+    """Explain a flag: what it is, why it matters, how to fix it. Without one, list them all."""
+    from compiler.flags.explain import explain as explanation
+    from compiler.flags.explain import list_of_flags
+
+    click.echo(explanation(flag) if flag else list_of_flags())
+    return Exit.OK
+
+
+@programme.command(epilog="Example: programme demo -o try-it")
+@click.option("-o", "--out", type=click.Path(path_type=Path), default=Path("ottermere"), show_default=True, help="The folder to write to.")
+def demo(out: Path) -> Exit:
+    """Write the example workbook of an invented rowing club and compile it."""
+    from compiler.demo.workbooks import demo_workbook
+    from compiler.files_disk import write_file
+
+    workbook = out / "ottermere-winter-block.xlsx"
+    write_file(workbook, demo_workbook())
+    say(f"Wrote the example workbook {workbook}.")
+    return _compile(workbook, out / "booklets-and-summary", strict=False)
+
+
+def default_folder(workbook: Path) -> Path:
+    """Return the output folder of a workbook that no other was named for: beside it, by its name."""
+    return workbook.with_name(f"{workbook.stem}-booklets")
+
+
+# ---------------------------------------------------------------- words out
+
+
+def say(text: str) -> None:
+    """Write a line for people."""
+    click.echo(text, err=True)
+
+
+def put(file: str, content: bytes) -> None:
+    """Write data that was asked for, to a file or to standard output."""
+    from compiler.files_disk import write_file
+
+    if file == STANDARD_OUTPUT:
+        sys.stdout.buffer.write(content)
+        sys.stdout.buffer.flush()
+    else:
+        write_file(Path(file), content)
+
+
+def say_flags(flags: tuple[Flag, ...]) -> None:
+    """Write the flags for people."""
+    from compiler.flags.text import flags_as_text
+    from compiler.schema.sheets import SHEET_ORDER
+
+    colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
+    width = shutil.get_terminal_size().columns if sys.stderr.isatty() else 100
+    say(flags_as_text(flags, SHEET_ORDER, width, colour=colour))
+
+
+def _compile(workbook: Path, folder: Path, *, strict: bool) -> Exit:
+    from compiler.pipeline.compile import compile_workbook
+
+    compiled = compile_workbook(workbook, folder)
+    say_flags(compiled.checked.flags)
+    say(told(compiled))
+    checked = compiled.checked
+    bad = checked.has_errors or (strict and checked.has_warnings)
+    return Exit.WORKBOOK_ERRORS if bad else Exit.OK
+
+
+def told(compiled: Compiled) -> str:
+    """Return what was made and where, and who is held."""
+    count = len(compiled.checked.plans)
+    lines = [f"{count} {'booklet' if count == 1 else 'booklets'} in {compiled.folder / 'booklets'}"]
+    if compiled.checked.book is not None:
+        lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
+    lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
+    for held in compiled.held:
+        why = ", ".join(dict.fromkeys(f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags))
+        lines.append(f"No booklet for {held.client}: {why}")
+    for beside in compiled.written.beside:
+        lines.append(f"{beside.kept} was edited and left as it is; the new one is {beside.new}")
+    return "\n".join(lines)
+
+
+# ---------------------------------------------------------------- the way out
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run the command line; return the exit code. Every exception becomes a sentence and a code here."""
+    from compiler.files_disk import CannotWrite
+    from compiler.source.unreadable import UnreadableWorkbook
+
+    utf8()
+    try:
+        code = programme.main(arguments, prog_name="programme", standalone_mode=False)
+    except click.UsageError as error:
+        error.show()
+        return Exit.USAGE
+    except UnreadableWorkbook as error:
+        say_flags((error.flag,))
+        return Exit.UNREADABLE
+    except CannotWrite as error:
+        say(error.message)
+        return Exit.CANNOT_WRITE
+    except (KeyboardInterrupt, click.Abort):
+        say("Interrupted; what was there before is as it was.")
+        return Exit.INTERRUPTED
+    except Exception as error:  # noqa: BLE001 - whatever it is, it is ours, and a coach gets a sentence
+        say(f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}.")
+        return Exit.BUG
+    return code if isinstance(code, int) else Exit.OK
+
+
+def utf8() -> None:
+    """Write UTF-8 whatever the terminal; stderr replaces what it cannot show."""
+    for stream, how in ((sys.stdout, "strict"), (sys.stderr, "replace")):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors=how)
+
+
+def report(error: Exception) -> Path:
+    """Write where a mistake of ours happened, frames alone: no value, no message, no name of anybody."""
+    frames = traceback.extract_tb(error.__traceback__)
+    lines = [type(error).__name__, *(f"{Path(frame.filename).name}:{frame.lineno} {frame.name}" for frame in frames)]
+    descriptor, name = tempfile.mkstemp(prefix="programme-report-", suffix=".txt")
+    with os.fdopen(descriptor, "w", encoding="utf-8") as file:
+        file.write("\n".join(lines) + "\n")
+    return Path(name)

@@ -1,0 +1,55 @@
+"""The checking half, in order: cells, records, checks, plans, reviews; and every flag, each with whom it stops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.binding.records import bind_book
+from compiler.checks import ALL_CHECKS
+from compiler.flags.model import Flag, Severity, sort_flags
+from compiler.model.book import Book
+from compiler.pipeline.stops import bad_rows, stopped_by, with_stops
+from compiler.resolve.plan import Resolution, resolve_book
+from compiler.resolve.values import ClientPlan
+from compiler.review import ALL_REVIEWS
+from compiler.schema.sheets import SHEET_ORDER
+from compiler.source.cells import SourceBook
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What is known of a workbook: the book (None where a sheet is missing), the plans that stand, every flag."""
+
+    name: str
+    book: Book | None
+    plans: tuple[ClientPlan, ...]
+    flags: tuple[Flag, ...]
+
+    @property
+    def has_errors(self) -> bool:
+        """True where anything cannot be right."""
+        return any(flag.severity is Severity.ERROR for flag in self.flags)
+
+    @property
+    def has_warnings(self) -> bool:
+        """True where the coach should look at something."""
+        return any(flag.severity is Severity.WARNING for flag in self.flags)
+
+
+def check_source(source: SourceBook) -> Checked:
+    """Return everything that is known of a workbook as written."""
+    bound = bind_book(source)
+    if bound.book is None:
+        return Checked(source.name, None, (), sort_flags(bound.flags, SHEET_ORDER))
+    book = bound.book
+    found = tuple(flag for check in ALL_CHECKS for flag in check(book))
+    resolution = resolve_book(book, bad_rows(found), stopped_by(found))
+    reviewed = tuple(flag for review in ALL_REVIEWS for flag in review(book, resolution))
+    flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed), resolution.stops)
+    plans = _standing(resolution, flags)
+    return Checked(source.name, book, plans, sort_flags(flags, SHEET_ORDER))
+
+
+def _standing(resolution: Resolution, flags: tuple[Flag, ...]) -> tuple[ClientPlan, ...]:
+    held = stopped_by(flags)
+    return tuple(plan for plan in resolution.plans if plan.name not in held)

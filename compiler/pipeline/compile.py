@@ -1,0 +1,90 @@
+"""The whole way, in order: cells, checks, plans, booklets, summary, files. The program is read here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from compiler.documents.booklet import build_booklet
+from compiler.documents.held import Held
+from compiler.documents.summary import summarise
+from compiler.file_names import unique_stems
+from compiler.files import Written, check_writable, write_set
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark, sort_flags
+from compiler.flags.tabular import flags_as_json
+from compiler.layout.booklet import lay_out_booklet
+from compiler.model.book import Book
+from compiler.pipeline.check import Checked, check_source
+from compiler.pipeline.stops import errors
+from compiler.render.booklet import render_booklet
+from compiler.render.sheets import render_sheets
+from compiler.resolve.values import ClientPlan
+from compiler.schema.sheets import SHEET_ORDER
+from compiler.source.xlsx import read_workbook
+
+Progress = Callable[[int, int], None]
+"""Told after each booklet: how many are made, of how many."""
+
+
+def _silent(_done: int, _all: int) -> None:
+    """Tell nobody."""
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """What one run made of a workbook: what is known of it, who is held and why, and what was written where."""
+
+    checked: Checked
+    held: tuple[Held, ...]
+    folder: Path
+    written: Written
+
+
+def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent) -> Compiled:
+    """Compile a workbook into a folder.
+
+    Raises `UnreadableWorkbook` where the file cannot be read, `CannotWrite` where the folder cannot be written; the
+    folder then holds what it held before.
+    """
+    check_writable(folder)
+    checked = check_source(read_workbook(workbook))
+    stems, collisions = unique_stems(plan.name for plan in checked.plans)
+    checked = _with_collisions(checked, collisions)
+    held = held_clients(checked)
+    files = _booklets(checked.book, checked.plans, stems, progress) if checked.book else {}
+    if checked.book is not None:
+        files["coach/summary.xlsx"] = render_sheets(summarise(checked.book, checked.plans, checked.flags, held))
+    files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
+    return Compiled(checked, held, folder, write_set(folder, files))
+
+
+def held_clients(checked: Checked) -> tuple[Held, ...]:
+    """Return the clients who get no booklet, in the order of the sheet, with the errors that stop them."""
+    if checked.book is None:
+        return ()
+    planned = {plan.name for plan in checked.plans}
+    names = [client.name.known for client in checked.book.clients if client.print.known != "none"]
+    stopping = {name: tuple(found for found in errors(checked.flags) if name in found.touches) for name in names if name}
+    return tuple(Held(name, why) for name, why in stopping.items() if name not in planned)
+
+
+def _booklets(book: Book, plans: tuple[ClientPlan, ...], stems: dict[str, str], progress: Progress) -> dict[str, bytes]:
+    made: dict[str, bytes] = {}
+    for number, plan in enumerate(plans, start=1):
+        pages = lay_out_booklet(build_booklet(book, plan))
+        made[f"booklets/{stems[plan.name]}.pdf"] = render_booklet(pages)
+        progress(number, len(plans))
+    return made
+
+
+def _with_collisions(checked: Checked, collisions: tuple[tuple[str, ...], ...]) -> Checked:
+    notes: list[Flag] = []
+    for names in collisions:
+        told = " and ".join(names)
+        notes.append(flag(Remark("file-names-collide", f"The booklets of {told} would have one file name; they were numbered.")))
+    if not notes:
+        return checked
+    flags = sort_flags((*checked.flags, *notes), SHEET_ORDER)
+    return Checked(checked.name, checked.book, checked.plans, flags)

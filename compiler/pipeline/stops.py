@@ -1,0 +1,66 @@
+"""Which rows an error spoils, and which clients it stops. Nobody is held without a flag that says why."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+
+from compiler.cellref import CellRef, RowRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark, Severity
+from compiler.resolve.values import Stop
+
+SPOILABLE = frozenset({"Exercises", "Programme", "Tests", "Restrictions", "Changes", "Clients"})
+"""Sheets whose rows can be wrong as a whole. Their clients stop where their plan needs such a row."""
+
+
+def errors(flags: Iterable[Flag]) -> Iterable[Flag]:
+    """Return the flags that say that something cannot be right."""
+    return (found for found in flags if found.severity is Severity.ERROR)
+
+
+def bad_rows(flags: Iterable[Flag]) -> frozenset[RowRef]:
+    """Return the rows of records that carry an error."""
+    return frozenset(
+        RowRef(found.place.sheet, found.place.row)
+        for found in errors(flags)
+        if found.place is not None and found.place.sheet in SPOILABLE
+    )
+
+
+def stopped_by(flags: Iterable[Flag]) -> frozenset[str]:
+    """Return the clients that the errors stop."""
+    return frozenset(client for found in errors(flags) for client in found.touches)
+
+
+def with_stops(flags: Iterable[Flag], stops: Iterable[Stop]) -> tuple[Flag, ...]:
+    """Return the flags, each error with the clients that stopped at its cell, or else at its row.
+
+    A stop where no error stands gets a flag of its own.
+    """
+    by_cell: defaultdict[CellRef, list[str]] = defaultdict(list)
+    for stop in stops:
+        by_cell[stop.place].append(stop.client)
+    unique = list(dict.fromkeys(flags))
+    at_cell: defaultdict[CellRef, list[int]] = defaultdict(list)
+    at_row: defaultdict[RowRef, list[int]] = defaultdict(list)
+    for number, found in enumerate(unique):
+        if found.severity is Severity.ERROR and found.place is not None:
+            at_cell[found.place].append(number)
+            at_row[RowRef(found.place.sheet, found.place.row)].append(number)
+    for place, clients in by_cell.items():
+        numbers = at_cell.get(place) or at_row.get(RowRef(place.sheet, place.row))
+        if not numbers:
+            unique.append(_unexplained(place, clients))
+            continue
+        unique[numbers[0]] = unique[numbers[0]].touching(clients)
+    return tuple(unique)
+
+
+def _unexplained(place: CellRef, clients: list[str]) -> Flag:
+    remark = Remark(
+        "missing-name",
+        "This cell is needed here, and there is nothing in it that can be used.",
+        "Fill it in; `programme explain` has the forms.",
+    )
+    return flag(remark, place, touches=clients)
