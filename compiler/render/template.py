@@ -1,0 +1,244 @@
+"""The declaration of the sheets -> a block workbook, empty or filled in. In: numbers and rows. Out: bytes.
+
+The same input gives the same bytes. Every text that comes from elsewhere is written as a string.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from io import BytesIO
+from math import ceil
+
+from xlsxwriter import Workbook
+from xlsxwriter.worksheet import Worksheet
+
+from compiler.folding import header_key
+from compiler.render.template_block import write_block
+from compiler.render.template_cells import write_cell, write_text
+from compiler.render.template_columns import Filling, PlacedColumn, filling_of, placed_columns
+from compiler.render.template_formats import (
+    BODY,
+    HEADER_HEIGHT,
+    HEADER_OPTIONAL,
+    INK,
+    ROW_HEIGHT,
+    RULE,
+    RULED,
+    WANTED,
+    WEEK_EDGE,
+    WRONG,
+    Formats,
+    entry,
+    header,
+)
+from compiler.render.template_rules import (
+    FIRST_ROW,
+    LAST_ROW,
+    column_name,
+    drop_down,
+    entry_range,
+    growing_list,
+    list_name,
+    marks,
+    note,
+    note_size,
+    unique_column,
+)
+from compiler.render.template_start import NAME as START_HERE
+from compiler.render.template_start import Told, write_start
+from compiler.schema.column import SheetSpec
+from compiler.schema.sheets import FORMAT_VERSION, NOT_READ, PROGRAMME, SHEETS, VERSION_PROPERTY
+from compiler.source.cells import SourceBook, SourceSheet
+
+VERSION_NAME = "Block_workbook_version"
+"""The defined name that carries the format version, for programs that drop document properties."""
+
+_MADE = datetime(2026, 1, 1, tzinfo=UTC).replace(
+    tzinfo=None
+)  # fixed, so that the same call gives the same file
+_A4 = 9
+_WIDEST_PAGE = 250
+"""Characters across a printed landscape page that can still be read."""
+_ROWS_A_SESSION = 14
+_ROWS = {
+    "Exercises": 60,
+    "Clients": 40,
+    "Tests": 60,
+    "Restrictions": 12,
+    "Changes": 24,
+    "Sites": 6,
+    "Kit": 30,
+}
+"""Rows drawn as a form. Every row below them takes entries just the same."""
+_OTHER_ROWS = 40
+_SPARE_ROWS = 8
+
+
+def render_template(weeks: int, sessions: int, short: bool = False, fill: SourceBook | None = None) -> bytes:
+    """Return a block workbook with room for `weeks` weeks of `sessions` sessions; `short`: one column a week.
+
+    `fill`: rows to write under the headers that mean the same, at their places, with their types, formulas,
+    merges and hidden rows. Sheets of it that the declaration does not know are added at the end as they are.
+    """
+    buffer = BytesIO()
+    book = Workbook(buffer, {"in_memory": True, "date_1904": bool(fill and fill.date_1904)})
+    book.calc_on_load = False  # every stored result is right, and one that a filling stores must be believed
+    book.set_properties({"title": "Block workbook", "author": "", "created": _MADE})
+    book.set_custom_property(VERSION_PROPERTY, str(FORMAT_VERSION))
+    book.define_name(VERSION_NAME, f"={FORMAT_VERSION}")
+    formats = Formats(book)
+    front = book.add_worksheet(START_HERE)
+    front.set_tab_color(INK)
+    told = _write_sheets(book, formats, weeks, sessions, short=short, fill=fill)
+    programmes = write_start(front, formats, told)
+    _define_lists(book, programmes, told)
+    _write_own_sheets(book, formats, fill)
+    front.activate()
+    book.close()
+    return buffer.getvalue()
+
+
+def _write_sheets(
+    book: Workbook, formats: Formats, weeks: int, sessions: int, *, short: bool, fill: SourceBook | None
+) -> Told:
+    columns: dict[str, tuple[PlacedColumn, ...]] = {}
+    filled: dict[str, int] = {}
+    fillings: dict[str, Filling] = {}
+    for spec in SHEETS:
+        filling = fillings[spec.name] = filling_of(spec, fill)
+        sheet = book.add_worksheet(spec.name)
+        sheet.set_tab_color(RULE if spec.optional else INK)
+        if spec.settings:
+            filled[spec.name] = write_block(sheet, formats, spec, weeks, filling)
+            columns[spec.name] = ()
+        else:
+            columns[spec.name] = placed_columns(spec, weeks, short=short, filling=filling)
+            rows = max(_rows(spec, sessions), filling.last_row - 1 + (_SPARE_ROWS if filling.rows else 0))
+            _write_table(sheet, formats, spec, columns[spec.name], rows)
+            _fill(sheet, formats, columns[spec.name], filling)
+            filled[spec.name] = len(_texts(columns[spec.name][0], filling))
+        _set_up_page(sheet, spec, columns[spec.name])
+    programmes = _texts(columns[PROGRAMME.name][0], fillings[PROGRAMME.name])
+    followed = [
+        text
+        for name, placed in ((name, p) for name, some in columns.items() for p in some)
+        if placed.column and placed.column.kind.names_of == PROGRAMME.name
+        for text in _texts(placed, fillings[name])
+    ]
+    return Told(weeks, sessions, short, columns, filled, tuple(programmes), tuple(followed))
+
+
+def _rows(spec: SheetSpec, sessions: int) -> int:
+    return sessions * _ROWS_A_SESSION if spec is PROGRAMME else _ROWS.get(spec.name, _OTHER_ROWS)
+
+
+def _texts(placed: PlacedColumn, filling: Filling) -> list[str]:
+    cells = (
+        [row[placed.source] for row in filling.rows.values() if placed.source in row] if placed.source else []
+    )
+    return [str(cell.value) for cell in cells if not cell.blank]
+
+
+def _write_table(
+    sheet: Worksheet, formats: Formats, spec: SheetSpec, columns: tuple[PlacedColumn, ...], rows: int
+) -> None:
+    """Write headers, formats, drop-downs, marks and the ruled rows of a sheet."""
+    sheet.set_default_row(ROW_HEIGHT)
+    sheet.set_row(0, HEADER_HEIGHT)
+    unique = unique_column(spec)
+    for placed in columns:
+        column, at = placed.column, placed.at - 1
+        edge = WEEK_EDGE if placed.opens_week else {}
+        sheet.set_column(at, at, column.width if column else 16, formats.of(entry(column)))
+        write_text(sheet, formats, (1, placed.at), placed.header, {**header(column), **edge})
+        ruled = formats.of(entry(column), RULED, edge)
+        for row in range(1, rows + 1):
+            sheet.write_blank(row, at, None, ruled)
+        if column is None:
+            continue
+        text = note(column)
+        sheet.write_comment(0, at, text, note_size(text))
+        offered = drop_down(column)
+        if offered:
+            sheet.data_validation(FIRST_ROW - 1, at, LAST_ROW - 1, at, offered)
+        wanted, wrong = marks(placed, columns, unique=column is unique)
+        for formula, look in [*((f, WANTED) for f in wanted), *((f, WRONG) for f in wrong)]:
+            rule = {"type": "formula", "criteria": formula, "format": formats.of(look)}
+            sheet.conditional_format(FIRST_ROW - 1, at, LAST_ROW - 1, at, rule)
+
+
+def _fill(sheet: Worksheet, formats: Formats, columns: tuple[PlacedColumn, ...], filling: Filling) -> None:
+    by_source = {placed.source: placed for placed in columns if placed.source}
+    for number, cells in filling.rows.items():
+        for source, cell in cells.items():
+            placed = by_source.get(source)
+            at = placed.at if placed else len(columns) + source  # under no header: beside the table
+            look = entry(placed.column if placed else None)
+            edge = WEEK_EDGE if placed and placed.opens_week else {}
+            write_cell(sheet, formats, (number, at), cell, {**look, **RULED, **edge})
+    for number in filling.hidden_rows:
+        sheet.set_row(number - 1, None, None, {"hidden": True})
+    for top, left, bottom, right in filling.merges:
+        first, last = by_source.get(left), by_source.get(right)
+        if first and last:
+            origin = filling.rows.get(top, {}).get(left)
+            look = {**entry(first.column), **RULED}
+            sheet.merge_range(top - 1, first.at - 1, bottom - 1, last.at - 1, "", formats.of(look))
+            if origin:
+                write_cell(sheet, formats, (top, first.at), origin, look)
+    if filling.hidden:
+        sheet.hide()
+
+
+def _set_up_page(sheet: Worksheet, spec: SheetSpec, columns: tuple[PlacedColumn, ...]) -> None:
+    """Set what stays in view and how the sheet is printed: landscape, the headers on every page."""
+    kept = 1
+    if spec.weekly:  # a week means little without its exercise
+        kept = max(
+            placed.at for placed in columns if placed.column and placed.column.required and not placed.week
+        )
+    sheet.freeze_panes(1, kept)
+    sheet.set_selection(1, 0, 1, 0)
+    sheet.set_landscape()
+    sheet.set_paper(_A4)
+    sheet.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.6)
+    sheet.repeat_rows(0)
+    across = ceil(sum(placed.column.width if placed.column else 16 for placed in columns) / _WIDEST_PAGE)
+    sheet.fit_to_pages(max(across, 1), 0)
+    if across > 1:
+        sheet.repeat_columns(0, kept - 1)
+    sheet.set_footer("&L&A&RPage &P of &N")
+    sheet.ignore_errors(
+        {"number_stored_as_text": f"A1:XFD{LAST_ROW}", "two_digit_text_year": f"A1:XFD{LAST_ROW}"}
+    )
+
+
+def _define_lists(book: Workbook, programmes: str, told: Told) -> None:
+    """Define the names behind drop-downs and marks, for every sheet whose names another one takes."""
+    wanted = {p.column.kind.names_of for some in told.columns.values() for p in some if p.column}
+    for spec in SHEETS:
+        if spec.name in wanted:
+            at = told.columns[spec.name][0].at
+            book.define_name(
+                list_name(spec.name), programmes if spec is PROGRAMME else growing_list(spec.name, at)
+            )
+            book.define_name(column_name(spec.name), f"={entry_range(spec.name, at)}")
+
+
+def _write_own_sheets(book: Workbook, formats: Formats, fill: SourceBook | None) -> None:
+    known = {header_key(name) for spec in SHEETS for name in (spec.name, *spec.aliases)}
+    known |= {header_key(name) for name in NOT_READ}
+    for own in fill.sheets if fill else ():
+        if header_key(own.name) not in known:
+            _write_own_sheet(book.add_worksheet(own.name), formats, own)
+
+
+def _write_own_sheet(sheet: Worksheet, formats: Formats, own: SourceSheet) -> None:
+    first = min((row for row, _ in own.cells), default=1)
+    for (row, column), cell in sorted(own.cells.items()):
+        look = HEADER_OPTIONAL if row == first else {**BODY, "num_format": "@"}
+        write_cell(sheet, formats, (row, column), cell, look)
+    for row in own.hidden_rows:
+        sheet.set_row(row - 1, None, None, {"hidden": True})
+    if own.hidden:
+        sheet.hide()
