@@ -1,7 +1,7 @@
-"""Loads: percentages, weights, efforts, steps, body weight, heart rates, words. Only a `%` makes a percentage.
+"""Loads: percentages, weights, efforts, steps, body weight, heart rates, words. Only `%` makes a percentage.
 
-A text that starts with none of the words of this language and has no number with a unit is a name, of a band or
-a heart-rate zone; whether there is such a name is for the caller, who knows the kit.
+A text that starts with none of the words of this language and has no number with a unit is a name, of a band
+or a heart-rate zone; whether there is such a name is for the caller, who knows the kit.
 """
 
 from __future__ import annotations
@@ -36,6 +36,7 @@ from compiler.notation.reading import (
     amount,
     branches,
     guarded,
+    kind_of,
     plain,
     quoted,
     tokens,
@@ -295,12 +296,12 @@ def _limit(node: Node, text: str) -> Effort:
 def _signed(node: Node, text: str) -> Load | Percent:
     """Return the step of `own`, `same` and `+`, with its sign."""
     by = amount_of(branches(node)[0], text)
-    sign = -1 if any(token.type.removeprefix("shared__") == "DASH" for token in tokens(node)) else 1
+    sign = -1 if any(kind_of(token) == "DASH" for token in tokens(node)) else 1
     if by.whose is None:
         raise Refused(
             Reason(
                 "bare-percentage",
-                f"The {written(by.number)} in {quoted(text)} can be read as {written(by.number)}% or as a weight.",
+                f"{quoted(text)} can be read as {written(by.number)}% or as {written(by.number)} kg.",
                 "Write 2.5% or 2.5 kg.",
             )
         )
@@ -325,7 +326,7 @@ def _added(node: Node, text: str) -> Load:
             text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW."
         )
     check_weight(added.number, added.weight, text)
-    minus = any(token.type.removeprefix("shared__") == "DASH" for token in tokens(node))
+    minus = any(kind_of(token) == "DASH" for token in tokens(node))
     return Load(-added.number if minus else added.number, added.weight)
 
 

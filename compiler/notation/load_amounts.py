@@ -8,7 +8,7 @@ from decimal import Decimal
 from lark import Token, Tree
 
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import Child, Node, amount, branches, quoted, tokens, whole_amount
+from compiler.notation.reading import Child, Node, amount, branches, kind_of, quoted, tokens, whole_amount
 from compiler.notation.values import PercentOf, Reason
 from compiler.quantities import Unit, plain
 
@@ -96,7 +96,7 @@ def amount_of(node: Node, text: str) -> Amount:
 def _whose(unit: Child, text: str) -> Whose | None:
     if not isinstance(unit, Tree):
         return None
-    sign = tokens(unit)[0].type.removeprefix("shared__")
+    sign = kind_of(tokens(unit)[0])
     if sign != "PERCENT":
         return Whose(sign.lower())
     owners = branches(unit)

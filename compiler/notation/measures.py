@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from lark import Token
-
 from compiler.notation.numbers import Refused, decimal, whole
-from compiler.notation.reading import Node, tokens
+from compiler.notation.reading import Node, kind_of, quoted, tokens
 from compiler.notation.values import Reason
 
 MINUTE = 60
@@ -84,11 +82,6 @@ def _minutes_and_seconds(minutes: str, seconds: str, otherwise: Reason) -> Amoun
     return Amount(over * MINUTE + rest, CLOCK)
 
 
-def kind_of(token: Token) -> str:
-    """Return the name of a terminal; lark puts the grammar it was imported from in front."""
-    return token.type.removeprefix("shared__")
-
-
 def span_of(low: Amount, high: Amount, otherwise: Reason) -> Span:
     """Return a range whose first end takes the unit of the last.
 
@@ -117,28 +110,27 @@ def as_minutes(amount: Amount) -> Amount:
 
 
 def settle_metres(spans: list[Span], text: str) -> list[Span]:
-    """Return the spans with `m` as metres, where that is certain.
+    """Return the spans with `m` as metres, where that is certain; `'` (feet or minutes) never is.
 
     It is certain where another length stands in the cell or a number with the `m` is 100 or more: as minutes
     that would be over an hour and a half. Anything else could be a hold of some minutes, and is refused. This
     is the one place where a reading asks how big a number is, and it only ever rules out.
     """
     ends = [end for span in spans for end in (span.low, span.high)]
-    if not any(end.unit == METRES_OR_MINUTES for end in ends):
-        return spans
-    certain = any(
-        end.unit in _LENGTHS or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES)
-        for end in ends
-    )
-    if not certain:
-        raise Refused(
-            Reason(
-                "metres-or-minutes",
-                f"The m in {text} can be read as metres or as minutes.",
-                "Write 20 metres, or 2 min.",
-            )
-        )
+    if any(end.unit == FEET_OR_MINUTES for end in ends):
+        raise _two_readings("'", "feet", text)
+    if any(end.unit == METRES_OR_MINUTES for end in ends) and not any(_surely_long(end) for end in ends):
+        raise _two_readings("m", "metres", text)
     return [Span(_as_metres(span.low), _as_metres(span.high)) for span in spans]
+
+
+def _surely_long(end: Amount) -> bool:
+    return end.unit in _LENGTHS or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES)
+
+
+def _two_readings(mark: str, length: str, text: str) -> Refused:
+    found = f"The {mark} in {quoted(text)} can be read as {length} or as minutes."
+    return Refused(Reason("metres-or-minutes", found, "Write 20 metres, or 2 min."))
 
 
 def _as_metres(amount: Amount) -> Amount:

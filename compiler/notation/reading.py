@@ -98,3 +98,8 @@ def whole_amount(token: Token, otherwise: Reason) -> int:
     if number is None:
         raise Refused(otherwise)
     return number
+
+
+def kind_of(token: Token) -> str:
+    """Return the name of a terminal; lark puts the grammar it was imported from in front."""
+    return token.type.removeprefix("shared__")

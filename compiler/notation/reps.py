@@ -9,7 +9,6 @@ from __future__ import annotations
 from decimal import Decimal
 
 from compiler.notation.measures import (
-    FEET_OR_MINUTES,
     SECONDS_IN,
     Amount,
     Span,
@@ -236,7 +235,7 @@ def _settled(drafts: list[Span | RepsItem], text: str) -> list[Span | RepsItem]:
     spans = [draft for draft in drafts if isinstance(draft, Span)]
     if unit is None and any(span.unit not in {None, "reps"} for span in spans):
         raise _refusal(text, "has a unit on some sets only", "Put the unit after the last one: 30, 40, 50 s.")
-    with_unit = iter(settle_metres([span.within(unit or "reps") for span in spans], quoted(text)))
+    with_unit = iter(settle_metres([span.within(unit or "reps") for span in spans], text))
     return [next(with_unit) if isinstance(draft, Span) else draft for draft in drafts]
 
 
@@ -244,14 +243,6 @@ def _member(draft: Span | RepsItem, text: str) -> RepsItem:
     if not isinstance(draft, Span):
         return draft
     unit = draft.unit
-    if FEET_OR_MINUTES in {unit, draft.low.unit}:
-        raise Refused(
-            Reason(
-                "metres-or-minutes",
-                f"The ' in {quoted(text)} can be read as feet or as minutes.",
-                "Write 2 min, or the distance in metres or yards.",
-            )
-        )
     if unit in SECONDS_IN:
         return _timed(draft, text)
     if draft.low.unit != unit or draft.low.number > draft.high.number:

@@ -1,0 +1,53 @@
+"""One weight, with or without its unit: body weights, tests, the step of a block."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from compiler.notation.numbers import Refused
+from compiler.notation.reading import amount, guarded, kind_of, plain, quoted, tokens, tree_of
+from compiler.notation.values import Reason, Weight
+from compiler.quantities import Unit
+
+HEAVIEST = {Unit.KG: Decimal(1000), Unit.LB: Decimal(2200), None: Decimal(2200)}
+_HINT = "Write 80 kg or 176 lb."
+
+EXAMPLES: tuple[tuple[str, Weight], ...] = (
+    ("80", Weight(Decimal(80), None)),
+    ("80 kg", Weight(Decimal(80), Unit.KG)),
+    ("176 lb", Weight(Decimal(176), Unit.LB)),
+    ("82.5 kg", Weight(Decimal("82.5"), Unit.KG)),
+    ("82,5 kg", Weight(Decimal("82.5"), Unit.KG)),
+    ("176 pounds", Weight(Decimal(176), Unit.LB)),
+)
+
+REFUSED: tuple[tuple[str, str], ...] = (
+    ("", "not-a-number"),
+    ("heavy", "not-a-number"),
+    ("0 kg", "not-a-number"),
+    ("-80 kg", "not-a-number"),
+    ("80-85 kg", "not-a-number"),
+    ("80 kg / 176 lb", "not-a-number"),
+    ("12 st 8 lb", "not-a-number"),
+    ("8O kg", "not-a-number"),
+    ("5000 kg", "not-a-number"),
+    ("82,25 kg", "ambiguous-number"),
+    ("1e2", "not-a-number"),
+)
+
+
+def read_weight(text: str) -> Weight | Reason:
+    """Return a weight, or why it could not be read."""
+    return guarded(_read, text)
+
+
+def _read(text: str) -> Weight:
+    unreadable = Reason("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _HINT)
+    tree = tree_of("weight", plain(text))
+    if tree is None:
+        raise Refused(unreadable)
+    number, *units = tokens(tree)
+    weight = Weight(amount(number, unreadable), Unit[kind_of(units[0])] if units else None)
+    if not 0 < weight.amount <= HEAVIEST[weight.unit]:
+        raise Refused(unreadable)
+    return weight
