@@ -28,15 +28,20 @@ _BASELINE = 0.78
 class MeasuredBlock:
     """A block ready to be put down: its rows, the row of its result if it has one, the space after each.
 
-    `head` stands at the top of the block, `head_again` where it goes on on a further page.
+    `head` stands at the top of the block; `head_again` gives the one for where it goes on on a further page.
     """
 
+    block: Block
+    spec: RowSpec
     head: Piece
-    head_again: Piece
     rows: tuple[MeasuredRow, ...]
     result: Piece | None
-    row_space: float
     joined: bool
+
+    @property
+    def row_space(self) -> float:
+        """The space after each row."""
+        return self.spec.style.row_space
 
     @property
     def height(self) -> float:
@@ -45,16 +50,20 @@ class MeasuredBlock:
         result = self.result.height + self.row_space if self.result else 0.0
         return self.head.height + rows + result + AFTER_BLOCK
 
+    def head_again(self) -> Piece:
+        """Return the head that says that the block goes on."""
+        return _head(self.block, self.spec, again=True)
+
 
 def measure_block(block: Block, spec: RowSpec) -> MeasuredBlock:
     """Return a block measured for a session's sheet, style and log column."""
     columns = columns_of(block)
     return MeasuredBlock(
+        block=block,
+        spec=spec,
         head=_head(block, spec, again=False),
-        head_again=_head(block, spec, again=True),
         rows=tuple(measure_row(row, columns, spec) for row in block.rows),
         result=_result(block.result, columns, spec) if block.result else None,
-        row_space=spec.style.row_space,
         joined=len(block.rows) > 1,
     )
 

@@ -125,7 +125,7 @@ def column_heads(block: Block, frame: LogFrame, baseline: float, style: Style, w
     if any(row.log.reps_left for row in block.rows):
         lead = style.caption * 1.02
         above, below = map(plain, wording.reps_left)
-        x = frame.reps_left_x
-        marks.append(Text(x, baseline - lead * 0.62, above, Face.REGULAR, style.caption))
-        marks.append(Text(x, baseline + lead * 0.38, below, Face.REGULAR, style.caption))
+        x = frame.reps_left_x + _INSET
+        marks.append(Text(x, baseline - lead / 2, above, Face.REGULAR, style.caption))
+        marks.append(Text(x, baseline + lead / 2, below, Face.REGULAR, style.caption))
     return decoration(*marks)

@@ -53,8 +53,7 @@ def lay_out_cover(
     plan_y = lowest - _PLAN_ABOVE_FOOT - plan.height
     highest = sheet.top + _GYM_RULE + 8 * MM
     names_y = max(highest, min(sheet.height * _QUARTER - 8 * MM, plan_y - names.height - 8 * MM))
-    parts += placed(names, names_y)
-    parts += placed(plan, plan_y)
+    parts += [placed(names, names_y), placed(plan, plan_y)]
     size = fitted(cover.found, Face.REGULAR, _FOUND_SIZE, live, 8.0)
     parts.append(
         Group(Role.PARAGRAPH, (Text(0.0, lowest - 1 * MM, plain(cover.found), Face.REGULAR, size),))

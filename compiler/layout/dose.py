@@ -10,13 +10,13 @@ from compiler.documents.booklet_value import Mark as Meaning
 from compiler.layout.lines import balanced, fitted, plain, unbroken, wrap
 from compiler.layout.measures import FIGURE_LEAD, MM, Sheet, Style
 from compiler.layout.metrics import Face, width
-from compiler.layout.page import Group, Line, Mark, Part, Role, Stroke, Text
+from compiler.layout.page import Group, Line, Mark, Part, Role, Shifted, Stroke, Text
 from compiler.layout.piece import Piece, decoration, text_lines
 
 _BASELINE = 0.78
 _FIGURE_BASELINE = 0.82
 _NOTE_GAP = 4.5
-_STOP_GAP = 3.0
+_STOP_GAP = 7.0
 _WRITING_LINE = 17 * MM
 _WRITING_LINE_LEAST = 9 * MM
 _WRITING_ROOM = 1.6 * MM
@@ -93,13 +93,13 @@ def _figure_stop(figure: Figure, x: float, room: float, style: Style, strong: st
 
 def _blank_stop(blank: BlankLoad, x: float, room: float, style: Style, strong: str) -> _Stop:
     """Return a line to write a load on, its unit, and the notes below."""
-    baseline = style.figure * _FIGURE_BASELINE + _WRITING_ROOM
+    baseline = style.figure * _FIGURE_BASELINE
     unit = plain(blank.unit)
     size = fitted(unit, Face.SEMIBOLD, style.extra, room - _WRITING_LINE_LEAST - _NOTE_GAP, style.small)
     taken = width(unit, Face.SEMIBOLD, size)
     line = max(min(_WRITING_LINE, room - taken - _NOTE_GAP), _WRITING_LINE_LEAST)
     marks: list[Mark] = [Text(x + line + _NOTE_GAP * 0.7, baseline, unit, Face.SEMIBOLD, size)]
-    height = style.figure * FIGURE_LEAD + _WRITING_ROOM
+    height = style.figure * FIGURE_LEAD
     notes = wrap(", ".join(map(unbroken, blank.notes)), Face.REGULAR, style.small, room)
     more = wrap(strong, Face.SEMIBOLD, style.small, room)
     for lines, face in ((notes, Face.REGULAR), (more, Face.SEMIBOLD)):
@@ -126,8 +126,12 @@ def dose_band(row: ExerciseRow, sheet: Sheet, style: Style) -> Band:
             first = part.marks[0].y
             line = tuple(mark for mark in part.marks if mark.y == first)
             spots[meaning] = end_of(Group(None, line))
-    parts: tuple[Part, ...] = (group, decoration(*load.drawn)) if load.drawn else (group,)
-    return Band(Piece(max(dose.height, load.height if load.marks else 0.0), parts), spots)
+    height = max(dose.height, load.height if load.marks else 0.0)
+    if not load.drawn:
+        return Band(Piece(height, (group,)), spots)
+    lower = Shifted(_WRITING_ROOM, (group, decoration(*load.drawn)))
+    spots = {meaning: (end, y + _WRITING_ROOM) for meaning, (end, y) in spots.items()}
+    return Band(Piece(height + _WRITING_ROOM, (lower,)), spots)
 
 
 def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:

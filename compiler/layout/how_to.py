@@ -13,9 +13,10 @@ from compiler.layout.piece import Filler, Piece, centred, decoration, paragraph,
 from compiler.layout.row import RowSpec
 from compiler.layout.running import framed, title_piece
 
-_RADIUS = 2.5 * MM
-_NUMBER_SIZE = 9.5
-_BESIDE = 4 * MM
+_RADIUS = 2.2 * MM
+_NUMBER_SIZE = 8.5
+_BESIDE = 3.4 * MM
+_GUTTER_X = 5.9 * MM
 _TEXT_X = 9 * MM
 _IN_BOX = (Mark.BOXES, Mark.REPS_LEFT)
 _BASELINE = 0.82
@@ -54,7 +55,7 @@ def note_pieces(note: CoachNote, sheet: Sheet, most: float) -> list[Piece]:
 
 
 def _callout(x: float, y: float, number: int) -> Group:
-    digit = centred(str(number), x, y + 1.2 * MM, Face.BOLD, _NUMBER_SIZE)
+    digit = centred(str(number), x, y + 1.05 * MM, Face.BOLD, _NUMBER_SIZE)
     return decoration(Circle(x, y, _RADIUS), digit)
 
 
@@ -63,31 +64,41 @@ def _sample(block: Block, numbers: dict[Mark, int], sheet: Sheet, wording: Wordi
     spec = RowSpec(sheet, STANDARD, log_frame((block,), sheet, STANDARD), wording)
     measured = measure_block(block, spec)
     y = 1.5 * MM
-    parts: list[Part] = placed(measured.head, y)
-    circles: list[Part] = []
+    parts: list[Part] = [placed(measured.head, y)]
+    centres: list[tuple[float, float, int]] = []
     waiting = dict(numbers)
     if Mark.REST in waiting:
         middle = y + 1.1 * MM + STANDARD.head * 0.5
-        x = _end_of_head(block) + _BESIDE
-        circles.append(_callout(x, middle, waiting.pop(Mark.REST)))
+        centres.append((_end_of_head(block) + _BESIDE, middle, waiting.pop(Mark.REST)))
     y += measured.head.height
     top = bottom = y
     for row in measured.rows:
-        parts += placed(row.piece, y)
+        parts.append(placed(row.piece, y))
         for mark in [mark for mark in waiting if mark in row.spots]:
             x, down = row.spots[mark]
-            beside = 0.0 if mark in _IN_BOX else _BESIDE
-            circles.append(_callout(x + beside, y + down, waiting.pop(mark)))
+            number = waiting.pop(mark)
+            if mark in _IN_BOX:
+                centres.append((x, y + down, number))
+            else:
+                centres.append((_free_x(x + _BESIDE, y + down, centres, sheet), y + down, number))
         bottom = y + row.piece.height
         y = bottom + measured.row_space
     if measured.joined:
         parts.append(bracket(top, bottom))
     if measured.result:
-        parts += placed(measured.result, y)
+        parts.append(placed(measured.result, y))
         y += measured.result.height + measured.row_space
-    parts += circles
+    parts += [_callout(x, middle, number) for x, middle, number in centres]
     parts.append(rule(y + 1 * MM, sheet.live, Stroke.BLOCK))
     return Piece(y + 1 * MM, tuple(parts))
+
+
+def _free_x(x: float, y: float, taken: list[tuple[float, float, int]], sheet: Sheet) -> float:
+    """Return where a circle touches no other: further right, or in the gutter if the column ends."""
+    apart = 2 * _RADIUS + 0.6 * MM
+    while any((x - other) ** 2 + (y - level) ** 2 < apart**2 for other, level, _ in taken):
+        x += 1 * MM
+    return x if x + _RADIUS < sheet.gutter + sheet.text + sheet.gap / 2 else _GUTTER_X
 
 
 def _end_of_head(block: Block) -> float:

@@ -89,9 +89,15 @@ def _filled(words: list[str], face: Face, size: float, room: float, indent: floa
 def wrap(text: str, face: Face, size: float, room: float, indent: float = 0.0) -> tuple[str, ...]:
     """Return the lines of a text, filled one after the other; the first begins `indent` further in.
 
-    Empty text has no lines. If not even one word fits after the indent, the first line is empty.
+    A last line of one word is given company where the line above can spare a word. Empty text has no lines. If
+    not even one word fits after the indent, the first line is empty.
     """
-    return tuple(line.replace(_JOINED, " ") for line in _filled(_words(text), face, size, room, indent))
+    lines = _filled(_words(text), face, size, room, indent)
+    if len(lines) > 1 and " " not in lines[-1] and lines[-2].count(" ") > 1:
+        kept, last = lines[-2].rsplit(" ", 1)
+        if width(f"{last} {lines[-1]}", face, size) <= room:
+            lines[-2:] = [kept, f"{last} {lines[-1]}"]
+    return tuple(line.replace(_JOINED, " ") for line in lines)
 
 
 @lru_cache(maxsize=16384)

@@ -21,8 +21,8 @@ class Sheet:
     """A sheet of paper and the columns on it.
 
     `bottom` is the baseline of the footer above the lower edge, `footer` the band that it takes. From the
-    left of the live area: gutter with bracket and label, text column, gap, log column flush right. Loads begin
-    at `load_stop`, a share of the text column.
+    left of the live area: gutter with bracket and label, text column, gap, log column flush right. Loads
+    begin at `load_stop`, a share of the text column.
     """
 
     width: float

@@ -139,10 +139,18 @@ class Branch:
     """Groups that belong together: a list, an item, a table, a row of it."""
 
     role: Role
-    parts: tuple[Group | Branch, ...]
+    parts: tuple[Part, ...]
 
 
-Part = Group | Branch
+@dataclass(frozen=True, slots=True)
+class Shifted:
+    """Parts whose y counts from `y` of the whole they stand in. A measured piece is put down without a copy."""
+
+    y: float
+    parts: tuple[Part, ...]
+
+
+Part = Group | Branch | Shifted
 
 
 @dataclass(frozen=True, slots=True)

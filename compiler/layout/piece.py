@@ -19,6 +19,7 @@ from compiler.layout.page import (
     Mark,
     Part,
     Role,
+    Shifted,
     Stroke,
     Text,
 )
@@ -34,34 +35,9 @@ class Piece:
     parts: tuple[Part, ...]
 
 
-def _moved_mark(mark: Mark, down: float) -> Mark:  # noqa: PLR0911 (one return a kind of mark)
-    match mark:
-        case Text(x, y, text, face, size):
-            return Text(x, y + down, text, face, size)
-        case Box(x, y, wide, high, stroke):
-            return Box(x, y + down, wide, high, stroke)
-        case Line(x, y, to_x, to_y, stroke):
-            return Line(x, y + down, to_x, to_y + down, stroke)
-        case Grid(x, y, wide, high, count, short_walls, lowered):
-            return Grid(x, y + down, wide, high, count, short_walls, lowered)
-        case Bracket(x, y, to_y, foot):
-            return Bracket(x, y + down, to_y + down, foot)
-        case Circle(x, y, radius):
-            return Circle(x, y + down, radius)
-        case Bullet(x, y, side):
-            return Bullet(x, y + down, side)
-
-
-def moved(part: Part, down: float) -> Part:
-    """Return a part further down the page."""
-    if isinstance(part, Branch):
-        return Branch(part.role, tuple(moved(inner, down) for inner in part.parts))
-    return Group(part.role, tuple(_moved_mark(mark, down) for mark in part.marks))
-
-
-def placed(piece: Piece, y: float) -> list[Part]:
+def placed(piece: Piece, y: float) -> Shifted:
     """Return the parts of a piece with its top edge at y."""
-    return [moved(part, y) for part in piece.parts]
+    return Shifted(y, piece.parts)
 
 
 def decoration(*marks: Mark) -> Group:
@@ -109,7 +85,7 @@ def stacked(pieces: Sequence[Piece], space: float = 0.0) -> Piece:
     parts: list[Part] = []
     y = 0.0
     for piece in pieces:
-        parts += placed(piece, y)
+        parts.append(placed(piece, y))
         y += piece.height + space
     return Piece(y, tuple(parts))
 
@@ -130,6 +106,8 @@ def _bottom(mark: Mark) -> float:
 
 
 def _kept(part: Part, at: float, *, above: bool) -> Part:
+    if isinstance(part, Shifted):
+        return Shifted(part.y, tuple(_kept(inner, at - part.y, above=above) for inner in part.parts))
     if isinstance(part, Branch):
         return Branch(part.role, tuple(_kept(inner, at, above=above) for inner in part.parts))
     return Group(part.role, tuple(mark for mark in part.marks if (_bottom(mark) <= at) is above))
@@ -139,8 +117,8 @@ def sliced(piece: Piece, at: float) -> tuple[Piece, Piece]:
     """Return what of a piece ends above a height, and the rest from a top edge of its own."""
     above = Piece(at, tuple(_kept(part, at, above=True) for part in piece.parts))
     down = _LINE_ROOM - at
-    below = tuple(moved(_kept(part, at, above=False), down) for part in piece.parts)
-    return above, Piece(piece.height + down, below)
+    below = Shifted(down, tuple(_kept(part, at, above=False) for part in piece.parts))
+    return above, Piece(piece.height + down, (below,))
 
 
 class Filler:
@@ -153,7 +131,7 @@ class Filler:
         self._again = again
         self._top = top
         self._foot = foot
-        self.pages: list[list[Part]] = [placed(first, top)]
+        self.pages: list[list[Part]] = [[placed(first, top)]]
         self.y = top + first.height
         self.is_fresh = True
 
@@ -169,7 +147,7 @@ class Filler:
 
     def turn(self) -> None:
         """Begin a further page."""
-        self.pages.append(placed(self._again, self._top))
+        self.pages.append([placed(self._again, self._top)])
         self.y = self._top + self._again.height
         self.is_fresh = True
 
@@ -182,10 +160,10 @@ class Filler:
             self.turn()
         while piece.height > self.room and self.room > _LINE_ROOM:
             above, piece = sliced(piece, self.room)
-            self.pages[-1] += placed(above, self.y)
+            self.pages[-1].append(placed(above, self.y))
             self.turn()
         y = self.y
-        self.pages[-1] += placed(piece, y)
+        self.pages[-1].append(placed(piece, y))
         self.y += piece.height + space
         self.is_fresh = self.is_fresh and piece.height == 0
         return y

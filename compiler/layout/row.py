@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from compiler.documents.booklet_value import ExerciseRow, Wording
 from compiler.documents.booklet_value import Mark as Meaning
@@ -43,11 +45,15 @@ class MeasuredRow:
     """
 
     piece: Piece
-    spots: dict[Meaning, tuple[float, float]]
+    spots: Mapping[Meaning, tuple[float, float]]
 
 
+@lru_cache(maxsize=1024)
 def measure_row(row: ExerciseRow, columns: int, spec: RowSpec) -> MeasuredRow:
-    """Return an exercise as a piece. Boxes are as high as the text beside them, within the style's limits."""
+    """Return an exercise as a piece. Boxes are as high as the text beside them, within the style's limits.
+
+    Many rows are the same in the next week and for the next client, so the last ones are kept.
+    """
     style, sheet = spec.style, spec.sheet
     plan = plan_boxes(row.log, columns, spec.frame, style)
     room = sheet.text if plan.lines else sheet.live - sheet.gutter
@@ -63,7 +69,7 @@ def measure_row(row: ExerciseRow, columns: int, spec: RowSpec) -> MeasuredRow:
     spots: dict[Meaning, tuple[float, float]] = {}
     y = 0.0
     for band in bands:
-        parts += placed(band.piece, y)
+        parts.append(placed(band.piece, y))
         spots |= {meaning: (x, y + down) for meaning, (x, down) in band.spots.items()}
         y += band.piece.height
     box_height = _box_height(plan, y, style)

@@ -38,4 +38,4 @@ def framed(title: str, texts: Sequence[str], live: float, body: float, stroke: S
     )
     height = inside.height + 6 * MM
     frame = decoration(Box(0.0, 0.0, live, height, stroke))
-    return Piece(height, (frame, *placed(inside, 3 * MM)))
+    return Piece(height, (frame, placed(inside, 3 * MM)))

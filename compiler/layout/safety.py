@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from compiler.documents.booklet_value import EmergencyLine, Safety, SafetyList
 from compiler.layout.lines import plain, wrap
-from compiler.layout.measures import BODY_LEAD, MM, SAFETY_BODIES, Sheet
+from compiler.layout.measures import BODY, BODY_LEAD, MM, SAFETY_BODIES, Sheet
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import Box, Branch, Bullet, Group, Part, Role, Stroke, Text
 from compiler.layout.piece import Filler, Piece, decoration, paragraph, text_lines
@@ -12,6 +12,7 @@ from compiler.layout.running import framed, title_piece
 
 _BASELINE = 0.85
 _BULLET = 1.3 * MM
+_HALF_SMALL_LETTER = 0.243
 _ITEM_X = 5 * MM
 _CONTACT_BOX = 10 * MM
 _LABEL_LEAST = 38 * MM
@@ -34,7 +35,7 @@ def lay_out_safety(safety: Safety, sheet: Sheet) -> tuple[tuple[Part, ...], ...]
 
 
 def _pieces(safety: Safety, sheet: Sheet, body: float, most: float) -> list[Piece]:
-    live, lead = sheet.live, body * BODY_LEAD
+    live = sheet.live
     pieces = [Piece(1 * MM, ())]
     for part in safety.lists:
         pieces += _list(part, live, body)
@@ -53,7 +54,10 @@ def _pieces(safety: Safety, sheet: Sheet, body: float, most: float) -> list[Piec
     pieces += [_emergency(line, stop, live, body) for line in safety.emergency]
     if safety.cautions:
         pieces.append(Piece(2 * MM, ()))
-    pieces += [paragraph(text, 0.0, live, Face.REGULAR, min(body, 12.0), lead) for text in safety.cautions]
+    small = min(body, BODY)
+    pieces += [
+        paragraph(text, 0.0, live, Face.REGULAR, small, small * BODY_LEAD) for text in safety.cautions
+    ]
     return pieces
 
 
@@ -72,7 +76,8 @@ def _list(part: SafetyList, live: float, body: float) -> list[Piece]:
     for text in part.items:
         lines = wrap(text, Face.REGULAR, body, live - _ITEM_X)
         marks = text_lines(lines, _ITEM_X, body * _BASELINE, Face.REGULAR, body, lead)
-        dot = decoration(Bullet(1 * MM, body * 0.55, _BULLET))
+        middle = body * (_BASELINE - _HALF_SMALL_LETTER)
+        dot = decoration(Bullet(1 * MM, middle - _BULLET / 2, _BULLET))
         item = Branch(Role.ITEM, (Group(Role.BODY, tuple(marks)),))
         items.append(Piece(len(lines) * lead, (dot, item)))
     return [_heading(part.title, live, body), *items, Piece(2.4 * MM, ())] if items else []

@@ -31,6 +31,8 @@ _AGAIN = 0.75
 _AFTER_HEADER = 1.2 * MM
 _NOTES_HEAD = 4 * MM
 _NOTES_KEPT = 46 * MM
+_SMALL_OPENING = 0.8 * MM
+_MOSTLY = 0.8
 _WHOLE_UP_TO = 4
 _BASELINE = 0.78
 _BLOCK_TOP = 1.1 * MM
@@ -63,12 +65,20 @@ def lay_out_session(session: Session, sheet: Sheet, wording: Wording) -> tuple[t
     room = sheet.foot - sheet.top
     standard = _measure(session, sheet, STANDARD, wording)
     if standard.height <= room:
-        spare = (room - standard.height - _NOTES_KEPT) / max(standard.rows, 1)
-        return _fill(standard, sheet, STANDARD, wording, min(max(spare, 0.0), ROW_OPENING))
+        return _fill(standard, sheet, STANDARD, wording, _opening(room, standard))
     dense = _measure(session, sheet, DENSE, wording)
     if dense.height <= room:
-        return _fill(dense, sheet, DENSE, wording, 0.0)
+        return _fill(dense, sheet, DENSE, wording, _opening(room, dense))
     return _fill(standard, sheet, STANDARD, wording, 0.0)
+
+
+def _opening(room: float, measured: _Measured) -> float:
+    """Return the space to add after each row: what the notes leave, or what would not hold a line of notes."""
+    spare = room - measured.height
+    rows = max(measured.rows, 1)
+    if spare < _NOTES_HEAD + NOTES_STEP:
+        return min(spare * _MOSTLY / rows, _SMALL_OPENING)
+    return min(max((spare - _NOTES_KEPT) / rows, 0.0), ROW_OPENING)
 
 
 def _measure(session: Session, sheet: Sheet, style: Style, wording: Wording) -> _Measured:
@@ -88,7 +98,7 @@ def _ruled(piece: Piece, sheet: Sheet) -> Piece:
     """Return a piece with a rule above."""
     return Piece(
         piece.height + _BLOCK_TOP,
-        (block_rule(0.0, sheet.live), *placed(piece, _BLOCK_TOP)),
+        (block_rule(0.0, sheet.live), placed(piece, _BLOCK_TOP)),
     )
 
 
@@ -154,28 +164,33 @@ def _fill(
 def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float) -> None:
     """Put a block down: whole if it fits or can be kept whole, else broken between exercises."""
     whole = len(block.rows) <= _WHOLE_UP_TO and block.height <= filler.fresh_room
-    if block.height > filler.room and whole and not filler.is_fresh:
-        filler.turn()
+    if block.height > filler.room and whole:
+        _turn_unless_fresh(filler)
     pieces = [row.piece for row in block.rows] + ([block.result] if block.result else [])
-    head, tops = block.head, 0.0
     joined: list[float] = []
+    head: Piece | None = block.head
     for index, piece in enumerate(pieces):
-        starts = index == 0
-        if starts or piece.height > filler.room:
-            if joined:
-                _join(filler, block, joined)
-            if piece.height + (head.height if starts else 0.0) > filler.room and not filler.is_fresh:
-                filler.turn()
+        if not head and piece.height > filler.room:
+            _join(filler, block, joined)
+            joined = []
+            head = block.head_again()
+        if head:
+            if head.height + piece.height > filler.room:
+                _turn_unless_fresh(filler)
             if not filler.is_fresh or len(filler.pages) == 1:
                 filler.add(block_rule(filler.y, live))
             filler.put(head)
-            head = block.head_again
-            joined = []
-        tops = filler.put(piece, block.row_space + opening)
+            head = None
+        top = filler.put(piece, block.row_space + opening)
         if index < len(block.rows):
-            joined += [tops, tops + piece.height]
+            joined += [top, top + piece.height]
     _join(filler, block, joined)
     filler.y += AFTER_BLOCK
+
+
+def _turn_unless_fresh(filler: Filler) -> None:
+    if not filler.is_fresh:
+        filler.turn()
 
 
 def _join(filler: Filler, block: MeasuredBlock, edges: list[float]) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from compiler.documents.booklet_value import TickItem, TickList, Wording
 from compiler.layout.lines import plain, unbroken, wrap
 from compiler.layout.measures import MM, Style
@@ -47,13 +49,17 @@ def _item(item: TickItem, x: float, room: float, style: Style, wording: Wording)
         below = text_lines(cue, text_x, style.small * _BASELINE, Face.REGULAR, style.small, style.small_lead)
         extras.append(Piece(len(cue) * style.small_lead, (Group(Role.PARAGRAPH, tuple(below)),)))
     for extra in extras:
-        inner += placed(extra, y - size * (_STEP - _LEAD))
+        inner.append(placed(extra, y - size * (_STEP - _LEAD)))
         y += extra.height
     return Piece(y, (box, Branch(Role.ITEM, tuple(inner))))
 
 
+@lru_cache(maxsize=256)
 def tick_list(ticks: TickList, live: float, style: Style, wording: Wording) -> Piece:
-    """Return the list, filled column by column; nothing if it has no lines."""
+    """Return the list, filled column by column; nothing if it has no lines.
+
+    A warm-up is the same week after week and for many clients, so the last ones are kept.
+    """
     if not ticks.items:
         return Piece(0.0, ())
     room = (live - (_COLUMNS - 1) * _COLUMN_GAP) / _COLUMNS
@@ -67,7 +73,7 @@ def tick_list(ticks: TickList, live: float, style: Style, wording: Wording) -> P
         parts: list[Part] = []
         for item in ticks.items[column * each : (column + 1) * each]:
             piece = _item(item, column * (room + _COLUMN_GAP), room, style, wording)
-            parts += placed(piece, y)
+            parts.append(placed(piece, y))
             y += piece.height
         columns.append(parts)
         ends.append(y)

@@ -36,6 +36,7 @@ class Ink:
         self._tree = tree
         self._height = height
         self._origin = 0.0
+        self._top = height
         self._stroke: float | None = None
         self._out: list[str] = []
 
@@ -47,16 +48,21 @@ class Ink:
         self._out = [_BLACK]
         section = self._tree.open_page(page.section)
         for part in page.parts:
-            self._part(part, section)
+            self._part(part, section, 0.0)
         return "\n".join(self._out)
 
-    def _part(self, part: Part, parent: Element) -> None:
+    def _part(self, part: Part, parent: Element, down: float) -> None:
+        if isinstance(part, Group):
+            if part.marks:
+                self._top = self._height - down
+                self._group(part, parent)
+            return
         if isinstance(part, Branch):
-            element = self._tree.branch(part.role, parent)
-            for inner in part.parts:
-                self._part(inner, element)
-        elif part.marks:
-            self._group(part, parent)
+            parent = self._tree.branch(part.role, parent)
+        else:
+            down += part.y
+        for inner in part.parts:
+            self._part(inner, parent, down)
 
     def _group(self, group: Group, parent: Element) -> None:
         if group.role is None:
@@ -77,7 +83,7 @@ class Ink:
         self._out.append("EMC")
 
     def _shown(self, text: Text, after: str) -> str:
-        place = f"{text.x + self._origin:.2f} {self._height - text.y:.2f}"
+        place = f"{text.x + self._origin:.2f} {self._top - text.y:.2f}"
         return self._text.show(text.text + after, text.face, text.size, place)
 
     def _pen(self, stroke: Stroke) -> None:
@@ -87,11 +93,11 @@ class Ink:
             self._out.append(f"{width:g} w")
 
     def _drawing(self, mark: Mark) -> None:
-        left, top = mark.x + self._origin, self._height - mark.y
+        left, top = mark.x + self._origin, self._top - mark.y
         match mark:
             case Line(stroke=stroke):
                 self._pen(stroke)
-                to_x, to_y = mark.to_x + self._origin, self._height - mark.to_y
+                to_x, to_y = mark.to_x + self._origin, self._top - mark.to_y
                 self._out.append(f"{left:.2f} {top:.2f} m {to_x:.2f} {to_y:.2f} l S")
             case Box(width=width, height=height, stroke=stroke):
                 self._pen(stroke)
@@ -101,7 +107,7 @@ class Ink:
                 self._out.append(_grid(mark, left, top))
             case Bracket(to_y=to_y, foot=foot):
                 self._pen(Stroke.BRACKET)
-                low = self._height - to_y
+                low = self._top - to_y
                 self._out.append(
                     f"{left + foot:.2f} {top:.2f} m {left:.2f} {top:.2f} l "
                     f"{left:.2f} {low:.2f} l {left + foot:.2f} {low:.2f} l S"

@@ -1,7 +1,7 @@
 """Text -> the operators that show it. The one place where characters become glyph codes.
 
-Every document begins its fonts with the same alphabet, so that these characters have the same codes in all
-of them and their operators are made once a process. What lies outside goes into a further subset of the document.
+Every document begins its fonts with the same alphabet, so that its characters have the same codes in all
+documents and their operators are made once a process. What lies outside goes into a further subset.
 """
 
 from __future__ import annotations
