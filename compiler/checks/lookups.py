@@ -1,0 +1,123 @@
+"""What several checks look up in the Book: names, sessions, who a change speaks of, weeks that a dash takes out.
+
+Cells that failed count as known by their text, so that one mistake gives one flag.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from compiler.flags.nearest import offer
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.model.field import Field
+from compiler.model.records import Change, Client, ProgrammeRow
+from compiler.notation.values import NotThisWeek
+from compiler.schema.column import weekly_header
+from compiler.schema.sheets import PROGRAMME
+
+EVERYBODY = "all"
+EVERY_SESSION = "all"
+ROTATE = "rotate"
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The names that a sheet knows, and the sheet."""
+
+    where: str
+    keys: frozenset[str]
+    shown: tuple[str, ...]
+
+    def __contains__(self, name: str) -> bool:
+        return name_key(name) in self.keys
+
+    def hint(self, name: str) -> str:
+        """Return the hint for a name that is not there."""
+        return offer(name, self.shown, self.where)
+
+
+def names_of(where: str, fields: Iterable[Field[str]]) -> Names:
+    """Return the names in some cells, each once; of a cell that failed its text."""
+    found: dict[str, str] = {}
+    failed: set[str] = set()
+    for field in fields:
+        if field.known:
+            found.setdefault(name_key(field.known), field.known)
+        elif field.failed:
+            failed.add(name_key(field.text))
+    return Names(where, frozenset(found) | failed, tuple(found.values()))
+
+
+def key_of(field: Field[str]) -> str:
+    """Return the key of a name cell, "" where it is blank or failed."""
+    return name_key(field.known) if field.known else ""
+
+
+def exercise_names(book: Book) -> Names:
+    """Return the names of the Exercises sheet."""
+    return names_of("Exercises", (exercise.name for exercise in book.exercises))
+
+
+def programme_names(book: Book) -> Names:
+    """Return the programmes that the Programme sheet has rows of."""
+    return names_of("Programme", (row.programme for row in book.programme))
+
+
+def site_names(book: Book) -> Names:
+    """Return the sites: those of the Sites sheet, or those of Kit where there is no Sites sheet."""
+    if book.sites:
+        return names_of("Sites", (site.name for site in book.sites))
+    return names_of("Kit", (row.site for row in book.kit))
+
+
+def session_names(book: Book, programme: str) -> Names:
+    """Return the sessions of a programme by its key; `all` is none of them."""
+    rows = rows_of(book, programme)
+    return names_of(PROGRAMME.name, (row.session for row in rows if key_of(row.session) != EVERY_SESSION))
+
+
+def rows_of(book: Book, programme: str) -> list[ProgrammeRow]:
+    """Return the rows of a programme by its key."""
+    return [row for row in book.programme if key_of(row.programme) == programme]
+
+
+def concerned(book: Book, change: Change) -> list[Client]:
+    """Return the clients that a row of Changes speaks of: by name, group, level, programme, or `all`."""
+    words = {name_key(word) for word in change.who.known or ()}
+    if EVERYBODY in words:
+        return list(book.clients)
+    return [
+        client
+        for client in book.clients
+        if words & {key_of(cell) for cell in (client.name, client.group, client.level, client.programme)} - {""}
+    ]
+
+
+def client_names(clients: Iterable[Client]) -> tuple[str, ...]:
+    """Return the names of clients, for `touches`; a client whose name failed is stopped by that."""
+    return tuple(client.name.known for client in clients if client.name.known)
+
+
+def header(key: str, week: int) -> str:
+    """Return the header of a weekly column: Week 2 sets."""
+    return weekly_header(PROGRAMME.column(key), week)
+
+
+def out_weeks(row: ProgrammeRow) -> Iterator[tuple[int, int]]:
+    """Yield (week, week of the dash) for the weeks that a dash takes out, its own first."""
+    since = 0
+    for week, cells in enumerate(row.weeks, start=1):
+        if isinstance(cells.sets.content, NotThisWeek):
+            since = week
+        elif not cells.sets.blank:
+            since = 0
+        if since:
+            yield week, since
+
+
+def quoted_cells(cells: Iterable[tuple[str, Field[Any]]]) -> str:
+    """Return cells with what stands in them: `Week 2 reps says "8" and Week 2 load says "75%"`."""
+    return " and ".join(f'{name} says "{cell.text}"' for name, cell in cells)

@@ -1,0 +1,102 @@
+"""Screening and consent: who may not train before somebody has signed.
+
+Ages count to the client's start date.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.model.book import Book
+from compiler.model.records import Client
+
+NEVER_PRINTED = "none"
+NAMELESS = "This client"
+
+
+def _printed(book: Book) -> list[Client]:
+    return [client for client in book.clients if client.print.known != NEVER_PRINTED]
+
+
+def check_screening_answers(book: Book) -> Iterator[Flag]:
+    """Check that `ask first` holds the booklet until somebody has signed."""
+    for client in _printed(book):
+        if client.screening.known != "ask first" or not client.signed_off_by.blank:
+            continue
+        remark = Remark(
+            "ask-first",
+            f"{client.name.known or NAMELESS} is to ask first, and nobody has signed off.",
+            "Fill in Signed off by when a doctor or physiotherapist has agreed.",
+        )
+        yield flag(
+            remark,
+            client.screening.place,
+            client=client.name.known,
+            found=client.screening.text,
+            related=(client.signed_off_by.place,),
+            touches=(client.name.known,) if client.name.known else (),
+        )
+
+
+def check_minors(book: Book) -> Iterator[Flag]:
+    """Check that a client under the adult age has a guardian's consent. Without any date nobody's age is known."""
+    adult = book.block.adult_age.known
+    for client in _printed(book):
+        born, day = client.born.known, start_of(book, client)
+        if adult is None or born is None or day is None:
+            continue
+        age = born.age_on(day)
+        if age < 0:
+            yield _unborn(client, day)
+        elif age < adult and client.guardian_consent.blank:
+            remark = Remark(
+                "minor-without-consent",
+                f"{client.name.known or NAMELESS} is {age} on {day.isoformat()}, under {adult},"
+                " and has no guardian's consent.",
+                "Fill in Guardian consent with the day a guardian agreed.",
+            )
+            yield flag(
+                remark,
+                client.guardian_consent.place,
+                client=client.name.known,
+                related=(client.born.place,),
+                touches=(client.name.known,) if client.name.known else (),
+            )
+
+
+def start_of(book: Book, client: Client) -> date | None:
+    """Return the day that ages count to: the client's own start, else the Block's; None where a cell failed."""
+    if client.start_date.failed:
+        return None
+    return client.start_date.known or book.block.start_date.known
+
+
+def _unborn(client: Client, day: date) -> Flag:
+    remark = Remark(
+        "unreadable-date",
+        f'Born is "{client.born.text}", after the start on {day.isoformat()}.',
+        "Correct Born.",
+    )
+    name = client.name.known
+    return flag(remark, client.born.place, client=name, found=client.born.text, touches=(name,) if name else ())
+
+
+def check_screened(book: Book) -> Iterator[Flag]:
+    """Check that everybody has been screened; where nobody has, it is told once."""
+    people = _printed(book)
+    missing = [client for client in people if client.screened_on.blank]
+    if missing and len(missing) == len(people) and len(people) > 1:
+        remark = Remark(
+            "not-screened",
+            f"None of the {len(people)} clients has a day in Screened on.",
+            "Have everybody answer the screening questions before week 1, and fill in the day.",
+        )
+        yield flag(remark, sheet=missing[0].row.sheet)
+        return
+    for client in missing:
+        name = client.name.known or NAMELESS
+        remark = Remark("not-screened", f"{name} has no day in Screened on.", "Fill in the day of the screening.")
+        yield flag(remark, client.screened_on.place, client=client.name.known)

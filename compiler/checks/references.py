@@ -1,0 +1,190 @@
+"""Names that point to another sheet: each must be there. The near ones are offered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from compiler.checks.lookups import (
+    EVERY_SESSION,
+    ROTATE,
+    Names,
+    exercise_names,
+    key_of,
+    names_of,
+    programme_names,
+    session_names,
+    site_names,
+)
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.model.field import Field
+from compiler.model.records import Client
+from compiler.notation.values import BandNames, Feel, LoadText, NamedLoad
+
+NO_RESTRICTION = frozenset({"none", "no", "nil", "n/a", "na", "-", "clear"})
+LOAD_WORDS = (*Feel, "body weight", "work up", "own", "same")
+
+
+def check_exercise_names(book: Book) -> Iterator[Flag]:
+    """Check that Programme, Tests and the Exercises sheet itself call only exercises that there are."""
+    known = exercise_names(book)
+    cells: list[tuple[str, Field[str]]] = [("", row.exercise) for row in book.programme]
+    for exercise in book.exercises:
+        cells.append(("Load from says ", exercise.load_from))
+        cells.append(("Instead if restricted says ", exercise.instead_restricted))
+        cells.append(("Instead without kit says ", exercise.instead_kit))
+    cells += [("", test.exercise) for test in book.tests]
+    for says, cell in cells:
+        if cell.known and cell.known not in known:
+            yield unknown_exercise(cell, known, says)
+
+
+def unknown_exercise(cell: Field[str], known: Names, says: str = "", touches: tuple[str, ...] = ()) -> Flag:
+    """Return the flag of an exercise that is not on the Exercises sheet."""
+    name = cell.known or ""
+    which = f'{says}"{name}", which is not' if says else f'"{name}" is not'
+    remark = Remark("unknown-exercise", f"{which} on the Exercises sheet.", known.hint(name))
+    return flag(remark, cell.place, found=cell.text, touches=touches)
+
+
+def check_test_clients(book: Book) -> Iterator[Flag]:
+    """Check that Tests are of clients that there are."""
+    known = names_of("Clients", (client.name for client in book.clients))
+    for test in book.tests:
+        name = test.client.known
+        if name and name not in known:
+            remark = Remark("unknown-client", f'"{name}" is not on the Clients sheet.', known.hint(name))
+            yield flag(remark, test.client.place, found=test.client.text)
+
+
+def check_client_programmes(book: Book) -> Iterator[Flag]:
+    """Check that every client follows a programme that has rows."""
+    known = programme_names(book)
+    for client in book.clients:
+        name = client.programme.known
+        if name and name not in known:
+            remark = Remark("unknown-programme", f'"{name}" is not on the Programme sheet.', known.hint(name))
+            yield _of_client(remark, client, client.programme)
+
+
+def check_client_sessions(book: Book) -> Iterator[Flag]:
+    """Check that a client's sessions are sessions of the client's programme, or `rotate` alone."""
+    for client in book.clients:
+        sessions = session_names(book, key_of(client.programme))
+        words = client.sessions.known or ()
+        if not sessions.keys or {name_key(word) for word in words} == {ROTATE}:
+            continue
+        for word in words:
+            if word in sessions or name_key(word) == EVERY_SESSION:
+                continue
+            near = nearest(word, sessions.shown) or sessions.shown
+            remark = Remark(
+                "unknown-choice",
+                f'{client.programme.known} has no session "{word}".',
+                f"Its sessions are {', '.join(near)}; `rotate` stands alone.",
+            )
+            yield _of_client(remark, client, client.sessions)
+
+
+def check_client_sites(book: Book) -> Iterator[Flag]:
+    """Check that a client's site is one there is; with several sites the client's row says which."""
+    known = site_names(book)
+    if not known.keys:
+        return
+    for client in book.clients:
+        name = client.site.known
+        if name and name not in known:
+            remark = Remark("unknown-site", f'"{name}" is not on the {known.where} sheet.', known.hint(name))
+            yield _of_client(remark, client, client.site)
+        elif client.site.blank and len(known.keys) > 1:
+            remark = Remark(
+                "unknown-site",
+                f"{client.name.known or 'This client'} has no site, and there are {len(known.keys)}:"
+                f" {', '.join(known.shown)}.",
+                "Fill in Site.",
+            )
+            yield _of_client(remark, client, client.site)
+
+
+def check_kit_sites(book: Book) -> Iterator[Flag]:
+    """Check that Kit belongs to a site of the Sites sheet, where there is one."""
+    known = site_names(book)
+    seen: set[str] = set()
+    for row in book.kit if book.sites else ():
+        name = row.site.known
+        if name and name not in known and name_key(name) not in seen:
+            seen.add(name_key(name))
+            others = [r.site.place for r in book.kit if key_of(r.site) == name_key(name) and r is not row]
+            remark = Remark("unknown-site", f'"{name}" is not on the Sites sheet.', known.hint(name))
+            here = [c.name.known for c in book.clients if c.name.known and key_of(c.site) in nearest_keys(name, known)]
+            yield flag(remark, row.site.place, found=row.site.text, related=others, touches=here)
+
+
+def nearest_keys(name: str, known: Names) -> frozenset[str]:
+    """Return the keys of the known names that a misspelt one may have meant."""
+    return frozenset(name_key(near) for near in nearest(name, known.shown, most=1))
+
+
+def check_restriction_names(book: Book) -> Iterator[Flag]:
+    """Check that a client's restrictions are on the Restrictions sheet: nothing else says what they rule out."""
+    known = names_of("Restrictions", (restriction.name for restriction in book.restrictions))
+    for client in book.clients:
+        for word in client.restrictions.known or ():
+            if word in known:
+                continue
+            none = name_key(word) in NO_RESTRICTION
+            hint = "Leave the cell blank where there is no restriction." if none else known.hint(word)
+            remark = Remark("unknown-restriction", f'"{word}" is not on the Restrictions sheet.', hint)
+            yield _of_client(remark, client, client.restrictions)
+
+
+def check_named_loads(book: Book) -> Iterator[Flag]:
+    """Check that a word in a load cell is a band of some site or a heart-rate zone of the Block."""
+    if book.block.zones.failed or any(row.sizes.failed or row.kind.failed for row in book.kit):
+        return
+    zones = book.block.zones.known
+    names = [zone.name for zone in zones.zones] if zones else []
+    for row in book.kit:
+        if isinstance(row.sizes.known, BandNames):
+            names += [name for pair in row.sizes.known.pairs for name in pair]
+    keys = {name_key(name) for name in names}
+    loads: list[Field[LoadText]] = [cells.load for row in book.programme for cells in row.weeks]
+    loads += [change.load for change in book.changes]
+    for cell in loads:
+        load = cell.known
+        if isinstance(load, NamedLoad) and name_key(load.name) not in keys:
+            near = nearest(load.name, dict.fromkeys((*names, *LOAD_WORDS)))
+            hint = (
+                f"A load may say {' or '.join(near)}."
+                if near
+                else "Write a percentage, a weight or an effort, or list the band on Kit."
+            )
+            remark = Remark(
+                "unreadable-load",
+                f'"{load.name}" is neither a band of the Kit sheet nor a heart-rate zone of the Block.',
+                hint,
+            )
+            yield flag(remark, cell.place, found=cell.text)
+
+
+def check_unused_exercises(book: Book) -> Iterator[Flag]:
+    """Count, once, the exercises that nothing in the workbook calls."""
+    cells: list[Field[str]] = [row.exercise for row in book.programme]
+    cells += [cell for change in book.changes for cell in (change.exercise, change.with_)]
+    for exercise in book.exercises:
+        cells += [exercise.load_from, exercise.instead_restricted, exercise.instead_kit]
+    used = {key_of(cell) for cell in cells}
+    unused = [e.name.known for e in book.exercises if e.name.known and key_of(e.name) not in used]
+    if unused:
+        more = f" and {len(unused) - 3} more" if len(unused) > 3 else ""
+        count = f"{len(unused)} exercises are" if len(unused) > 1 else "1 exercise is"
+        remark = Remark("unused-exercises", f"{count} not used in this block: {', '.join(unused[:3])}{more}.")
+        yield flag(remark, sheet=book.exercises[0].row.sheet)
+
+
+def _of_client(remark: Remark, client: Client, cell: Field[str] | Field[tuple[str, ...]]) -> Flag:
+    name = client.name.known
+    return flag(remark, cell.place, client=name, found=cell.text or None, touches=(name,) if name else ())

@@ -1,0 +1,76 @@
+"""Restrictions that rule nothing out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from compiler.checks.lookups import key_of
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.model.records import Restriction
+
+NOTE_ONLY = "note only"
+
+
+def check_empty_restrictions(book: Book) -> Iterator[Flag]:
+    """Check that a restriction avoids or limits something, or says `note only`."""
+    for restriction in book.restrictions:
+        limits = (
+            restriction.avoid_tags,
+            restriction.highest_effort,
+            restriction.heart_rate_targets,
+            restriction.raise_loads,
+        )
+        if any(cell.failed for cell in limits) or restriction.name.failed:
+            continue
+        if (
+            restriction.avoid_tags.known
+            or restriction.highest_effort.known
+            or False
+            in {
+                restriction.heart_rate_targets.known,
+                restriction.raise_loads.known,
+            }
+        ):
+            continue
+        remark = Remark(
+            "empty-restriction",
+            f'"{restriction.name.known}" avoids no tag and limits nothing.',
+            f"Fill in Avoid tags, or write `{NOTE_ONLY}` there if that is meant.",
+        )
+        yield flag(
+            remark,
+            restriction.avoid_tags.place,
+            related=(restriction.name.place,),
+            touches=_holders(book, restriction),
+        )
+
+
+def check_restriction_tags(book: Book) -> Iterator[Flag]:
+    """Check that a tag that a client's restriction avoids stands on some exercise; else it rules nothing out."""
+    if any(exercise.tags.failed for exercise in book.exercises):
+        return
+    tags = {name_key(tag): tag for exercise in book.exercises for tag in exercise.tags.known or ()}
+    for restriction in book.restrictions:
+        if not _holders(book, restriction):
+            continue
+        for word in restriction.avoid_tags.known or ():
+            if name_key(word) in tags or name_key(word) == NOTE_ONLY:
+                continue
+            near = nearest(word, tags.values())
+            hint = f"The Exercises sheet has {' and '.join(near)}." if near else "Tag the exercises that it rules out."
+            remark = Remark(
+                "unmatched-tag",
+                f'No exercise has the tag "{word}", so {restriction.name.known} rules nothing out by it.',
+                hint,
+            )
+            yield flag(remark, restriction.avoid_tags.place, found=restriction.avoid_tags.text)
+
+
+def _holders(book: Book, restriction: Restriction) -> list[str]:
+    """Return the clients who have a restriction."""
+    key = key_of(restriction.name)
+    return [c.name.known for c in book.clients if c.name.known and key in map(name_key, c.restrictions.known or ())]
