@@ -28,7 +28,8 @@ class CellType(StrEnum):
 
 _UNSEEN = "".join(
     chr(code)
-    for code in (*range(0x21), 0x7F, 0x85, 0xA0, 0xAD, *range(0x2000, 0x2010), *range(0x2028, 0x2030), *range(0x205F, 0x2070), 0x3000, 0xFEFF)
+    for codes in (range(0x21), range(0x2000, 0x2010), range(0x2028, 0x2030), range(0x205F, 0x2070))
+    for code in (*codes, 0x7F, 0x85, 0xA0, 0xAD, 0x3000, 0xFEFF)
 )
 """Spaces, and characters that cannot be seen: a cell that holds nothing else looks empty, and is."""
 
@@ -42,7 +43,9 @@ class SourceCell:
     `value` is what the file holds (for a formula its stored result): text as typed, a number as Decimal of at
     most 15 significant digits; a cell whose number format is a date or a time has type DATE and keeps its
     serial number, in days since the workbook's epoch, as Decimal in `value` (`serial_epoch_1904` says which).
-    `formula` is the formula's text where there is one. `struck` is true where part of the text is struck out.
+    `formula` is the formula's text where there is one, with its `=`; empty where the file keeps it with another
+    cell. An ERROR cell holds the error value as text, or what the file says that is no value. `struck` is true
+    where part of the text is struck out.
     """
 
     place: CellRef
@@ -70,6 +73,7 @@ class SourceSheet:
     hidden: bool = False
     hidden_rows: frozenset[int] = frozenset()
     merges: tuple[tuple[int, int, int, int], ...] = ()  # first row, first column, last row, last column
+    hidden_columns: frozenset[int] = frozenset()
 
     def rows(self) -> Iterator[tuple[int, dict[int, SourceCell]]]:
         """Yield (row number, cells by column) for rows that store anything, in order."""
@@ -88,3 +92,4 @@ class SourceBook:
     date_1904: bool = False
     has_macros: bool = False
     properties: dict[str, str] = field(default_factory=dict)  # custom document properties, by name
+    defined_names: dict[str, str] = field(default_factory=dict)  # what each name refers to

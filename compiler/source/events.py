@@ -1,0 +1,53 @@
+"""Large parts as a stream of elements: an expat parser that refuses document types and entities.
+
+The parts of a sheet are too long for a tree. Names arrive without their namespace where it is one of the two main
+ones of spreadsheets (ordinary and Strict); elements of other namespaces are not reported.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from xml.parsers import expat
+
+from defusedxml.common import DTDForbidden, EntitiesForbidden
+
+from compiler.source.container import Package
+from compiler.source.unreadable import damaged
+
+MAIN_NAMESPACES = (
+    "http://schemas.openxmlformats.org/spreadsheetml/2006/main",
+    "http://purl.oclc.org/ooxml/spreadsheetml/main",
+)
+_SEPARATOR = "}"
+Start = Callable[[str, dict[str, str]], None]
+End = Callable[[str], None]
+
+
+def element_names(*names: str) -> dict[str, str]:
+    """Return the names as expat reports them, with both main namespaces and with none, to the bare ones."""
+    return {
+        full: name for name in names for full in (name, *(f"{space}{_SEPARATOR}{name}" for space in MAIN_NAMESPACES))
+    }
+
+
+def parse(package: Package, part: str, start: Start, end: End, text: Callable[[str], object]) -> None:
+    """Feed a part to the handlers; a part that is no sound XML makes the workbook a damaged one."""
+    parser = expat.ParserCreate(namespace_separator=_SEPARATOR)
+    parser.buffer_text = True
+    parser.StartElementHandler = start
+    parser.EndElementHandler = end
+    parser.CharacterDataHandler = text
+    parser.StartDoctypeDeclHandler = _no_doctype
+    parser.EntityDeclHandler = _no_entity
+    try:
+        parser.Parse(package.read(part), 1)
+    except (expat.ExpatError, DTDForbidden, EntitiesForbidden, ValueError, LookupError) as broken:
+        raise damaged(package.name, f'its part "{part}" cannot be read') from broken
+
+
+def _no_doctype(name: str, system_id: str | None, public_id: str | None, _subset: object) -> None:
+    raise DTDForbidden(name, system_id, public_id)
+
+
+def _no_entity(name: str, *details: object) -> None:
+    raise EntitiesForbidden(name, *details[1:])
