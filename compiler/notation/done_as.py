@@ -78,9 +78,7 @@ def _read(text: str) -> DoneAs:
     node = branches(tree)[0]
     match node.data:
         case "untimed":
-            raise _refusal(
-                text, "does not say how long, how often or how much; a number with its unit was expected"
-            )
+            raise _refusal(text, "does not say how long, how often or how much; a number with its unit was expected")
         case "grouping":
             raise _refusal(text, "is said by the order already: A1 and A2 are done back to back")
         case "drop":

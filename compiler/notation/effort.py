@@ -37,9 +37,7 @@ def read_effort_limit(text: str) -> EffortLimit | Reason:
 
 
 def _read(text: str) -> EffortLimit:
-    unreadable = Reason(
-        "unreadable-load", f"{quoted(text)} is no highest effort: one RPE or one percentage.", _HINT
-    )
+    unreadable = Reason("unreadable-load", f"{quoted(text)} is no highest effort: one RPE or one percentage.", _HINT)
     tree = tree_of("effort", plain(text))
     if tree is None:
         raise Refused(unreadable)

@@ -11,9 +11,7 @@ _ENDS = {EffortScale.RPE: (Decimal(1), Decimal(10)), EffortScale.RIR: (Decimal(0
 _HINT = "Write RPE 8, RPE 7.5, RPE 7-8, or 2 RIR."
 
 
-def effort_of(
-    scale: EffortScale, low: Decimal, high: Decimal, cell: str, slug: str = "unreadable-load"
-) -> Effort:
+def effort_of(scale: EffortScale, low: Decimal, high: Decimal, cell: str, slug: str = "unreadable-load") -> Effort:
     """Return an effort, or refuse one off the scale (RPE 1 to 10, 0 to 10 in reserve, in halves).
 
     `cell` is the coach's text in quotes, for the message.

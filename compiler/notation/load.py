@@ -10,7 +10,6 @@ import re
 from collections.abc import Callable
 from decimal import Decimal
 
-from compiler.folding import fold
 from compiler.notation.efforts import effort_of
 from compiler.notation.load_amounts import (
     BODY_WEIGHT,
@@ -35,6 +34,7 @@ from compiler.notation.reading import (
     Node,
     amount,
     branches,
+    cleaned,
     guarded,
     kind_of,
     plain,
@@ -98,6 +98,8 @@ _OWN_WORDS = frozenset(
         "work",
     ]
 )
+_NAME = re.compile(r"[^\W\d_][\w \-/&'.()+]*")
+_LONGEST_NAME = 60
 _FIRST_WORD = re.compile(r"[^\W\d_]+")
 _NUMBER_WITH_UNIT = re.compile(r"[0-9] ?(%|(kgs?|lbs?|bpm|rir)(?![a-z]))")
 _LETTER_FOR_DIGIT = re.compile(r"[0-9][oil](?![a-z])|(?<![a-z])[oil][0-9]")
@@ -178,9 +180,7 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
         items = tuple(_percent_range(span, text) for span in spans)
         return PercentLoad(items, of[0], of[1], fallback=fallback, stop_at=stop)
     if tails:
-        raise unreadable(
-            text, "puts an effort beside something else than a percentage", "Write 75% or RPE 7."
-        )
+        raise unreadable(text, "puts an effort beside something else than a percentage", "Write 75% or RPE 7.")
     return _other_target(spans, text)
 
 
@@ -211,9 +211,7 @@ def _heart_rate(span: Span, text: str) -> HeartRateLoad:
         raise unreadable(text, "is no load")
     if not 0 < span.low <= span.high <= 100:
         raise _impossible(text, "a share of a heart rate, up to 100%", "Write 60-70% HRR or 65-75% HRmax.")
-    return HeartRateLoad(
-        span.low, span.high, HeartRateOf.RESERVE if span.whose == RESERVE else HeartRateOf.MAXIMUM
-    )
+    return HeartRateLoad(span.low, span.high, HeartRateOf.RESERVE if span.whose == RESERVE else HeartRateOf.MAXIMUM)
 
 
 def _weight_ranges(spans: tuple[Span, ...], text: str) -> tuple[WeightRange, ...]:
@@ -249,9 +247,7 @@ def _percent_range(span: Span, text: str) -> PercentRange:
     return PercentRange(Percent(span.low), Percent(span.high))
 
 
-def _effort_load(
-    spans: tuple[Span, ...], scale: EffortScale | None, tails: dict[str, Node], text: str
-) -> EffortLoad:
+def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict[str, Node], text: str) -> EffortLoad:
     if len(spans) > 1:
         raise unreadable(
             text, "gives each set an effort of its own; a row has one", "Write RPE 8, or a range: RPE 7-9."
@@ -309,9 +305,7 @@ def _signed(node: Node, text: str) -> Load | Percent:
         check_weight(by.number, by.weight, text)
         return Load(sign * by.number, by.weight)
     if by.whose != PERCENT:
-        raise unreadable(
-            text, "has a step that is no weight and no plain percentage", "Write + 2.5 kg or + 2.5%."
-        )
+        raise unreadable(text, "has a step that is no weight and no plain percentage", "Write + 2.5 kg or + 2.5%.")
     if not 0 < by.number < 100:
         raise _impossible(text, "a step below 100%", "Write + 2.5%.")
     return Percent(sign * by.number)
@@ -322,24 +316,18 @@ def _added(node: Node, text: str) -> Load:
     if added.whose is None:
         raise Refused(_no_unit(text, "BW + 10 kg"))
     if added.weight is None:
-        raise unreadable(
-            text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW."
-        )
+        raise unreadable(text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW.")
     check_weight(added.number, added.weight, text)
     minus = any(kind_of(token) == "DASH" for token in tokens(node))
     return Load(-added.number if minus else added.number, added.weight)
 
 
 def _no_unit(text: str, example: str) -> Reason:
-    return Reason(
-        "unit-missing", f"{quoted(text)} is a weight without a unit.", f"Write kg or lb after it: {example}."
-    )
+    return Reason("unit-missing", f"{quoted(text)} is a weight without a unit.", f"Write kg or lb after it: {example}.")
 
 
 def _impossible(text: str, expected: str, hint: str) -> Refused:
-    return Refused(
-        Reason("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint)
-    )
+    return Refused(Reason("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint))
 
 
 def _bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
@@ -358,16 +346,15 @@ def _bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
 
 def _name(text: str) -> NamedLoad:
     """Return a text that is no load as a name, or say what is wrong with it."""
-    folded = fold(text)
+    folded = cleaned(text).casefold()
     if _LETTER_FOR_DIGIT.search(folded):
-        raise unreadable(
-            text, "has a letter O or l where a digit was expected", "Type the number again: 60 kg."
-        )
+        raise unreadable(text, "has a letter O or l where a digit was expected", "Type the number again: 60 kg.")
     if "@" in folded[1:]:
         hint = "Put 3 x 8 @ 75% into the sets column and leave the load blank, or keep the load alone here."
         raise unreadable(text, "holds more than the load", hint)
     word = _FIRST_WORD.match(folded)
-    if word is None or word.group() in _OWN_WORDS or _NUMBER_WITH_UNIT.search(folded):
+    named = _NAME.fullmatch(folded) and len(folded) <= _LONGEST_NAME and not _NUMBER_WITH_UNIT.search(folded)
+    if word is None or word.group() in _OWN_WORDS or not named:
         raise unreadable(text, "is no load: a percentage, a weight, an effort or a name was expected", HINT)
     return NamedLoad(folded)
 

@@ -104,9 +104,7 @@ def _whose(unit: Child, text: str) -> Whose | None:
         return PERCENT
     owner = str(owners[0].data)
     if owner == "some_max":
-        raise unreadable(
-            text, "does not say which maximum is meant", "Write 75% (of the working max) or 75% 1RM."
-        )
+        raise unreadable(text, "does not say which maximum is meant", "Write 75% (of the working max) or 75% 1RM.")
     if owner != "rep_max":
         return Whose(f"% {owner}")
     reps = whole_amount(tokens(owners[0])[0], unreadable(text, "has a part of a repetition").reason)

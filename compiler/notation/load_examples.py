@@ -160,4 +160,7 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("300 bpm", "unreadable-load"),
     ("1e3 kg", "unreadable-load"),
     ("#N/A", "unreadable-load"),
+    ("10² kg", "unreadable-load"),
+    ("yellow, red", "unreadable-load"),
+    ("about 60", "unreadable-load"),
 )

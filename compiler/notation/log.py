@@ -12,7 +12,6 @@ from decimal import Decimal
 
 from lark import Token
 
-from compiler.folding import fold
 from compiler.notation.efforts import effort_of
 from compiler.notation.log_values import AsPlanned, LoggedSet, LoggedSets, LogText, NotDone
 from compiler.notation.measures import SECONDS_IN, Amount, Span, amount_of, seconds_of, settle_metres
@@ -21,6 +20,7 @@ from compiler.notation.reading import (
     Node,
     amount,
     branches,
+    cleaned,
     guarded,
     kind_of,
     plain,
@@ -115,6 +115,7 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("8'", "metres-or-minutes"),
     ("112 bpm", "unreadable-reps"),
     ("9000x5", "unreadable-reps"),
+    ("10²x5", "unreadable-reps"),
 )
 
 
@@ -128,7 +129,7 @@ def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
 
 
 def _read(text: str) -> LogText:
-    tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", fold(text))))
+    tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", cleaned(text).casefold())))
     if tree is None:
         raise _refusal(text, "is not what was done")
     if tree.data == "not_done":
@@ -177,8 +178,7 @@ def _in_one_unit(sets: list[LoggedSet], text: str) -> tuple[LoggedSet, ...]:
         raise _refusal(text, "has two units, and sets without one", "Write kg or lb on every set.")
     unit = next(iter(units))
     return tuple(
-        replace(one, weight=Weight(one.weight.amount, one.weight.unit or unit)) if one.weight else one
-        for one in sets
+        replace(one, weight=Weight(one.weight.amount, one.weight.unit or unit)) if one.weight else one for one in sets
     )
 
 
@@ -192,9 +192,7 @@ def _counted(sets: list[list[Node]], text: str) -> tuple[LoggedSet, ...]:
     done = [_done(span.low, text) for span in spans]
     if len({type(one) for one in done}) > 1:
         raise _refusal(text, "is a list of different things", "Use one kind for all sets: 45, 40 s.")
-    return tuple(
-        LoggedSet(one, effort=_effort(parts[1:], text)) for one, parts in zip(done, sets, strict=True)
-    )
+    return tuple(LoggedSet(one, effort=_effort(parts[1:], text)) for one, parts in zip(done, sets, strict=True))
 
 
 def _done(amount: Amount, text: str) -> Count | Timed | Distance | Tally:

@@ -68,6 +68,8 @@ def amount_of(node: Node, otherwise: Reason) -> Amount:
         minutes, _, seconds = str(parts[0]).partition(":")
         return _minutes_and_seconds(minutes or "0", seconds, otherwise)
     if node.data == "minutes_seconds":
+        if len(parts) == 3 and len(parts[2]) != 2:  # 2m30 is a time, 2m 4 may be anything
+            raise Refused(otherwise)
         return _minutes_and_seconds(str(parts[0]), str(parts[2]), otherwise)
     number = decimal(str(parts[0]))
     if number is None:
@@ -95,8 +97,7 @@ def span_of(low: Amount, high: Amount, otherwise: Reason) -> Span:
 def seconds_of(span: Span, otherwise: Reason) -> tuple[int, int]:
     """Return both ends of a span of time in whole seconds, the shorter first; else it is refused."""
     ends = [
-        whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None
-        for end in (span.low, span.high)
+        whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None for end in (span.low, span.high)
     ]
     low, high = ends
     if low is None or high is None or low > high:

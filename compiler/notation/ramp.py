@@ -72,9 +72,7 @@ def _one(node: Node, text: str) -> RampStep:
     unreadable = _refusal(text, "is no ramp").reason
     numbers = [token for token in tokens(node) if token.type == "NUMBER"]
     if node.data == "bare":
-        raise _refusal(
-            text, "has a number that can be read as a percentage or as a weight", "bare-percentage"
-        )
+        raise _refusal(text, "has a number that can be read as a percentage or as a weight", "bare-percentage")
     if node.data == "weight":
         raise _refusal(text, "has a weight; a ramp goes by the first working set of each client")
     reps = whole_amount(numbers[-1], unreadable)

@@ -6,6 +6,7 @@ read and kept. The parser's own words are thrown away; every reason is worded by
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable
 from decimal import Decimal
 from functools import cache
@@ -14,12 +15,14 @@ from typing import TypeVar
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedInput
 
-from compiler.folding import fold, fold_marks
+from compiler.folding import fold_marks
 from compiler.notation.numbers import Refused, decimal, settle_commas, whole
 from compiler.notation.values import Reason
 
 LONGEST_TEXT = 200
 _QUOTED = 60
+_DIGITS = frozenset("0123456789")
+_UNREADABLE = "\ufffd"  # the replacement character
 _PACKAGE = "compiler.notation"
 Node = Tree[Token]
 Child = Node | Token | None
@@ -29,9 +32,7 @@ T = TypeVar("T")
 @cache
 def parser(kind: str) -> Lark:
     """Return the parser of one kind. Grammars may import from each other; all lie in this package."""
-    return Lark.open_from_package(
-        _PACKAGE, f"{kind}.lark", parser="lalr", start=kind, maybe_placeholders=True
-    )
+    return Lark.open_from_package(_PACKAGE, f"{kind}.lark", parser="lalr", start=kind, maybe_placeholders=True)
 
 
 def quoted(text: str) -> str:
@@ -55,15 +56,27 @@ def guarded(read: Callable[[str], T], text: str) -> T | Reason:
 
 
 def plain(text: str) -> str:
-    """Return the text as the grammars take it: folded, commas decided, without the quotes round it.
+    """Return the text as the grammars take it: folded, commas decided, without the quotes round it."""
+    return settle_commas(cleaned(text).casefold()).text
 
-    A quote in front is what is left of an apostrophe typed to keep the cell as text; `90"` keeps its own.
+
+def cleaned(text: str) -> str:
+    """Return the text with marks folded and without the quotes round it, letter case kept.
+
+    A quote in front is what is left of an apostrophe typed to keep the cell as text; `90"` keeps its own. Small
+    and circled digits must not join the digits beside them (10² is no 102): no grammar takes what they become.
     """
-    folded = fold(text)
-    while folded[:1] in {"'", '"'}:
-        quote, folded = folded[0], folded[1:].lstrip()
-        folded = folded.removesuffix(quote).rstrip()
-    return settle_commas(folded).text
+    marked = fold_marks("".join(_UNREADABLE if _odd_digit(letter) else letter for letter in text))
+    while marked[:1] in {"'", '"'}:
+        quote, marked = marked[0], marked[1:].lstrip()
+        marked = marked.removesuffix(quote).rstrip()
+    return marked
+
+
+def _odd_digit(letter: str) -> bool:
+    form = unicodedata.decomposition(letter)
+    odd = form.startswith("<") and not form.startswith(("<wide>", "<font>"))
+    return odd and any(digit in _DIGITS for digit in unicodedata.normalize("NFKC", letter))
 
 
 def tree_of(kind: str, settled: str) -> Node | None:

@@ -49,12 +49,17 @@ MOST_REPS = 100
 MOST_TALLY = 1000
 HEAVIEST_TEST_REPS = 20
 LONGEST_SET = 4 * 3600  # seconds
-LONGEST_DISTANCE = 100_000
 _DISTANCES = {
     "metre": DistanceUnit.METRE,
     "km": DistanceUnit.KILOMETRE,
     "yd": DistanceUnit.YARD,
     "mi": DistanceUnit.MILE,
+}
+_LONGEST = {
+    DistanceUnit.METRE: 100_000,
+    DistanceUnit.YARD: 100_000,
+    DistanceUnit.KILOMETRE: 100,
+    DistanceUnit.MILE: 100,
 }
 _TALLIES = frozenset({"breaths", "steps", "cal"})
 _HINT = "Write 8, 8-10, 12, 10, 8 for set by set, AMRAP, 8 each side, 30 s, 1:30 or 400 m."
@@ -133,6 +138,9 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("1_0", "unreadable-reps"),
     ("5e0", "unreadable-reps"),
     ("½", "unreadable-reps"),
+    ("10²", "unreadable-reps"),
+    ("2m 4", "unreadable-reps"),
+    ("400 km", "unreadable-reps"),
     ("-8", "unreadable-reps"),
 )
 
@@ -148,9 +156,7 @@ def _refusal(text: str, expected: str, hint: str = _HINT) -> Refused:
 
 def _read(text: str) -> Reps:
     settled = plain(text)
-    unreadable = _refusal(
-        text, "is not what is done in a set: repetitions, a time, a distance or a list of them"
-    )
+    unreadable = _refusal(text, "is not what is done in a set: repetitions, a time, a distance or a list of them")
     if "@" in settled:
         raise _refusal(text, "holds a load as well", "Put what follows the @ into the load column.")
     tree = tree_of("reps", settled)
@@ -162,12 +168,8 @@ def _read(text: str) -> Reps:
     if any(sides) and not sides[-1]:
         raise _refusal(text, "has `each side` on some sets only", "Write `each side` once, at the end.")
     members = tuple(_member(draft, text) for draft in _settled(drafts, text))
-    if len({_family(member) for member in members}) > 1 or (
-        len(members) > 1 and isinstance(members[0], TestSet)
-    ):
-        raise _refusal(
-            text, "is a list of different things", "Give all sets of a row the same kind: 30, 40, 50 s."
-        )
+    if len({_family(member) for member in members}) > 1 or (len(members) > 1 and isinstance(members[0], TestSet)):
+        raise _refusal(text, "is a list of different things", "Give all sets of a row the same kind: 30, 40, 50 s.")
     return Reps(members, each_side=any(sides))
 
 
@@ -265,7 +267,7 @@ def _timed(span: Span, text: str) -> Timed:
 
 
 def _distance(span: Span, unit: DistanceUnit, text: str) -> Distance:
-    if not 0 < span.low.number <= span.high.number <= LONGEST_DISTANCE:
+    if not 0 < span.low.number <= span.high.number <= _LONGEST[unit]:
         raise _refusal(text, "is no distance that can be covered in a set")
     return Distance(span.low.number, span.high.number, unit)
 

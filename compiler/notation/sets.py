@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from compiler.folding import fold_marks
 from compiler.notation.load import read_load
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import Node, branches, guarded, quoted, tokens, tree_of, whole_amount
+from compiler.notation.reading import Node, branches, cleaned, guarded, quoted, tokens, tree_of, whole_amount
 from compiler.notation.reps import read_reps
 from compiler.notation.values import (
     Count,
@@ -82,6 +81,9 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("3 x lots", "unreadable-reps"),
     ("3 x 12,10", "ambiguous-number"),
     ("3 x 8 @", "unreadable-reps"),
+    ('8"', "unreadable-reps"),
+    ("3 of", "unreadable-reps"),
+    ("1²", "unreadable-reps"),
     ("3 x 8 @ 6O kg", "unreadable-load"),
 )
 
@@ -96,7 +98,7 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
         "unreadable-reps", f"{quoted(text)} is not a number of sets, and not a whole prescription.", _HINT
     )
     # Parts keep their letter case, so that their readers quote them as typed, and decide on their commas.
-    tree = tree_of("sets", _SPELT_AT.sub("@", fold_marks(text).strip("\"'")))
+    tree = tree_of("sets", _SPELT_AT.sub("@", cleaned(text)))
     if tree is None:
         raise Refused(unreadable)
     if tree.data == "not_this_week":
@@ -120,9 +122,7 @@ def _sets(node: Node, text: str, unreadable: Reason) -> Sets:
     low, high = numbers[0], numbers[-1]
     if not 1 <= low <= high <= MOST_SETS:
         expected = f"1 to {MOST_SETS} sets, smaller end first"
-        raise Refused(
-            Reason("unreadable-reps", f"{quoted(text)} cannot be meant; expected {expected}.", _HINT)
-        )
+        raise Refused(Reason("unreadable-reps", f"{quoted(text)} cannot be meant; expected {expected}.", _HINT))
     return Sets(low, high)
 
 

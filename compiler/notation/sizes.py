@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from compiler.folding import fold_marks, name_key
+from compiler.folding import name_key
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import (
     Node,
     amount,
     branches,
+    cleaned,
     guarded,
     plain,
     quoted,
@@ -71,6 +72,7 @@ BAND_REFUSED: tuple[tuple[str, str], ...] = (
     ("light = yellow, light = red", "not-a-number"),
     ("25, 20", "not-a-number"),
     ("yellow,, red", "not-a-number"),
+    ("20 kg", "not-a-number"),
 )
 
 
@@ -114,10 +116,11 @@ def _item(node: Node, text: str) -> list[Size]:
         raise _refusal(text, f"has a count that is not from 1 to {MOST_OF_A_SIZE}")
     if node.data == "single":
         return [Size(numbers[0], count)]
-    return [Size(size, count) for size in _run(*numbers, text)]
+    return [Size(size, count) for size in _run(numbers, text)]
 
 
-def _run(first: Decimal, last: Decimal, step: Decimal, text: str) -> list[Decimal]:
+def _run(numbers: list[Decimal], text: str) -> list[Decimal]:
+    first, last, step = numbers
     if not 0 < first <= last or step <= 0:
         raise _refusal(text, "is no range of sizes, smaller end first, with a step above 0")
     steps = (last - first) / step
@@ -131,14 +134,14 @@ def _run(first: Decimal, last: Decimal, step: Decimal, text: str) -> list[Decima
 
 def _read_bands(text: str) -> BandNames:
     hint = "Write light = yellow, medium = red."
-    tree = tree_of("bands", fold_marks(text))
+    tree = tree_of("bands", cleaned(text))
     if tree is None:
         raise _refusal(text, "is not a list of bands: your word = the band", hint)
     pairs = []
     for node in branches(tree):
         names = [str(token).strip() for token in tokens(node)]
-        if not all(any(letter.isalpha() for letter in name) for name in names):
-            raise _refusal(text, "has a band without a name", hint)
+        if not names[0][:1].isalpha() or not any(letter.isalpha() for letter in names[-1]):
+            raise _refusal(text, "has a word or a band that is no name", hint)
         pairs.append((names[0], names[-1]))
     if len({name_key(word) for word, _ in pairs}) < len(pairs):
         raise _refusal(text, "uses one word for two bands", hint)

@@ -37,6 +37,8 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("3-1-90-0", "unreadable-tempo"),
     ("20E1", "unreadable-tempo"),
     ("3,1", "unreadable-tempo"),
+    ("311810", "unreadable-tempo"),
+    ("1000X0", "unreadable-tempo"),
 )
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from compiler.folding import fold_marks, name_key
+from compiler.folding import name_key
 from compiler.notation.numbers import Refused, settle_commas
-from compiler.notation.reading import Node, amount, branches, guarded, quoted, tokens, tree_of
+from compiler.notation.reading import Node, amount, branches, cleaned, guarded, quoted, tokens, tree_of
 from compiler.notation.values import Reason, Zone, Zones
 
 _HINT = "Write easy 40-59%, steady 60-74%."
@@ -41,7 +41,7 @@ def _refusal(text: str, found: str, slug: str = "unreadable-load") -> Refused:
 
 
 def _read(text: str) -> Zones:
-    tree = tree_of("zones", settle_commas(fold_marks(text)).text)
+    tree = tree_of("zones", settle_commas(cleaned(text)).text)
     if tree is None:
         raise _refusal(text, "is not a list of zones: a name, and a range that ends in a percentage")
     zones = tuple(_zone(node, text) for node in branches(tree))
@@ -55,7 +55,5 @@ def _zone(node: Node, text: str) -> Zone:
     otherwise = _refusal(text, "is not a list of zones").reason
     low, high = (amount(token, otherwise) for token in found if token.type == "NUMBER")
     if not 0 < low <= high <= 100:
-        raise _refusal(
-            text, "has a range that is not within 100%, smaller end first", "impossible-percentage"
-        )
+        raise _refusal(text, "has a range that is not within 100%, smaller end first", "impossible-percentage")
     return Zone(str(found[0]).strip(), low, high)
