@@ -89,8 +89,8 @@ def _filled(words: list[str], face: Face, size: float, room: float, indent: floa
 def wrap(text: str, face: Face, size: float, room: float, indent: float = 0.0) -> tuple[str, ...]:
     """Return the lines of a text, filled one after the other; the first begins `indent` further in.
 
-    A last line of one word is given company where the line above can spare a word. Empty text has no lines. If
-    not even one word fits after the indent, the first line is empty.
+    A last line of one word is given company where the line above can spare a word. Empty text has no lines.
+    If not even one word fits after the indent, the first line is empty.
     """
     lines = _filled(_words(text), face, size, room, indent)
     if len(lines) > 1 and " " not in lines[-1] and lines[-2].count(" ") > 1:

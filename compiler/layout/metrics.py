@@ -54,6 +54,12 @@ def _ems(text: str, face: Face) -> float:
     return sum(advances[character] for character in text) / _THOUSAND
 
 
+def advance(face: Face, code: int) -> int:
+    """Return the advance width of a code point in thousandths of an em, of the missing glyph if it has none."""
+    parsed = font(face).face
+    return int(parsed.charWidths.get(code, parsed.defaultWidth))
+
+
 def width(text: str, face: Face, size: float) -> float:
     """Return the width of a text in points. Every character must be in the font: see `printable`."""
     return _ems(text, face) * size

@@ -8,7 +8,7 @@ space; where one text ends and another begins is for the drawing to say.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
+from enum import Enum, StrEnum
 
 from compiler.layout.metrics import Face
 
@@ -109,7 +109,7 @@ class Bullet:
 Mark = Text | Line | Box | Grid | Bracket | Circle | Bullet
 
 
-class Role(Enum):
+class Role(StrEnum):
     """What a group of marks is, by its name among PDF's standard structure types (ISO 32000-1, 14.8.4)."""
 
     SECTION = "Sect"
@@ -144,7 +144,7 @@ class Branch:
 
 @dataclass(frozen=True, slots=True)
 class Shifted:
-    """Parts whose y counts from `y` of the whole they stand in. A measured piece is put down without a copy."""
+    """Parts whose y counts from `y` of the whole they stand in: a measured piece, put down without a copy."""
 
     y: float
     parts: tuple[Part, ...]

@@ -73,7 +73,7 @@ def lay_out_session(session: Session, sheet: Sheet, wording: Wording) -> tuple[t
 
 
 def _opening(room: float, measured: _Measured) -> float:
-    """Return the space to add after each row: what the notes leave, or what would not hold a line of notes."""
+    """Return the space to add after each row: what the notes leave, or what holds no line of notes."""
     spare = room - measured.height
     rows = max(measured.rows, 1)
     if spare < _NOTES_HEAD + NOTES_STEP:

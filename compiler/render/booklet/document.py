@@ -13,6 +13,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from compiler.layout.metrics import Face, font
 from compiler.layout.page import Pages
+from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.ink import Ink
 from compiler.render.booklet.tags import StructureTree
 
@@ -27,7 +28,8 @@ def render_booklet(pages: Pages) -> bytes:
     canvas: Any = _canvas(pages)  # the stubs leave out what is used here: the document and its data
     document = canvas._doc  # noqa: SLF001  # the canvas offers no other way to its document
     tree = StructureTree(document)
-    ink = Ink(document, tree, pages.height)
+    fonts = FontSet()
+    ink = Ink(fonts, tree, pages.height)
     for page in pages.pages:
         canvas.addLiteral(ink.page(page))
         if page.bookmark:
@@ -38,6 +40,7 @@ def render_booklet(pages: Pages) -> bytes:
         tree.close_page()
     canvas.addPageLabel(0, style="ARABIC", start=1, prefix=pages.label_prefix or None)
     tree.finish()
+    fonts.embed(document)
     return bytes(canvas.getpdfdata())
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from reportlab.pdfbase.pdfdoc import PDFDocument
-
 from compiler.layout.page import (
     Box,
     Bracket,
@@ -19,6 +17,7 @@ from compiler.layout.page import (
     Stroke,
     Text,
 )
+from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.tags import Element, StructureTree
 from compiler.render.booklet.text import TextWriter
 from compiler.render.theme import STROKES
@@ -31,13 +30,14 @@ _HANDLE = 0.5523
 class Ink:
     """Draws the pages of one document as operators, and files every group in its structure tree."""
 
-    def __init__(self, document: PDFDocument, tree: StructureTree, height: float) -> None:
-        self._text = TextWriter(document)
+    def __init__(self, fonts: FontSet, tree: StructureTree, height: float) -> None:
+        self._text = TextWriter(fonts)
         self._tree = tree
         self._height = height
         self._origin = 0.0
         self._top = height
         self._stroke: float | None = None
+        self._in_artifact = False
         self._out: list[str] = []
 
     def page(self, page: Page) -> str:
@@ -49,6 +49,7 @@ class Ink:
         section = self._tree.open_page(page.section)
         for part in page.parts:
             self._part(part, section, 0.0)
+        self._close_artifact()
         return "\n".join(self._out)
 
     def _part(self, part: Part, parent: Element, down: float) -> None:
@@ -65,22 +66,34 @@ class Ink:
             self._part(inner, parent, down)
 
     def _group(self, group: Group, parent: Element) -> None:
-        if group.role is None:
+        role = group.role
+        if role is None and not self._in_artifact:
             self._out.append("/Artifact BMC")
-        else:
-            number = self._tree.leaf(group.role, parent)
-            self._out.append(f"/{group.role.value} <</MCID {number}>> BDC")
-        texts = [mark for mark in group.marks if isinstance(mark, Text)]
+            self._in_artifact = True
+        elif role is not None:
+            self._close_artifact()
+            number = self._tree.leaf(role, parent)
+            self._out.append(f"/{role} <</MCID {number}>> BDC")
+        texts = []
         for mark in group.marks:
-            if not isinstance(mark, Text):
+            if isinstance(mark, Text):
+                texts.append(mark)
+            else:
                 self._drawing(mark)
         if texts:
             # The space ends a word for readers and for copying; decoration is read by nobody.
-            after = "" if group.role is None else " "
+            after = "" if role is None else " "
             self._out.append("BT")
             self._out += [self._shown(text, after) for text in texts]
             self._out.append("ET")
-        self._out.append("EMC")
+        if role is not None:
+            self._out.append("EMC")
+
+    def _close_artifact(self) -> None:
+        """End a run of decoration: neighbours share one bracket of operators."""
+        if self._in_artifact:
+            self._out.append("EMC")
+            self._in_artifact = False
 
     def _shown(self, text: Text, after: str) -> str:
         place = f"{text.x + self._origin:.2f} {self._top - text.y:.2f}"

@@ -1,8 +1,7 @@
 """The structure tree of a tagged file: what every piece of a page is, in reading order (ISO 32000-1, 14.7).
 
 The elements are written as finished bytes: a booklet has some five hundred of them, and built from
-ReportLab's dictionaries they would take longer than the drawing. ReportLab's document is typed `Any` here,
-because its stubs leave out the catalogue and the pages that it is made of.
+ReportLab's dictionaries they would take longer than the drawing.
 """
 
 from __future__ import annotations
@@ -13,17 +12,7 @@ from typing import Any
 from reportlab.pdfbase import pdfdoc
 
 from compiler.layout.page import Role
-
-
-class _Written(pdfdoc.PDFObject):
-    """An object of the file that is given as bytes."""
-
-    def __init__(self) -> None:
-        self.body = b"null"
-
-    def format(self, document: Any) -> bytes:  # noqa: ARG002  # ReportLab calls it so
-        """Return the bytes of the object."""
-        return self.body
+from compiler.render.booklet.raw import Written, register
 
 
 @dataclass(slots=True)
@@ -31,7 +20,7 @@ class Element:
     """One element under construction: its object number, role, parent and children, or its marked content."""
 
     number: int
-    written: _Written
+    written: Written
     role: str
     parent: int
     title: str = ""
@@ -52,11 +41,9 @@ class StructureTree:
         self._section = self._whole
         self._section_title = ""
 
-    def _register(self) -> tuple[int, _Written]:
-        written = _Written()
-        name = self._document.Reference(written).name
-        number, _ = self._document.idToObjectNumberAndVersion[name]
-        return number, written
+    def _register(self) -> tuple[int, Written]:
+        written = Written()
+        return register(self._document, written), written
 
     def _element(self, role: str, parent: Element | None) -> Element:
         number, written = self._register()
@@ -70,19 +57,19 @@ class StructureTree:
         """Begin a page; return the section that its parts belong to, a new one if the title is new."""
         self._marked.append([])
         if section != self._section_title or self._section is self._whole:
-            self._section = self._element(Role.SECTION.value, self._whole)
+            self._section = self._element(Role.SECTION, self._whole)
             self._section.title = section
             self._section_title = section
         return self._section
 
     def branch(self, role: Role, parent: Element) -> Element:
         """Return a new element that holds others."""
-        return self._element(role.value, parent)
+        return self._element(role, parent)
 
     def leaf(self, role: Role, parent: Element) -> int:
         """Return the mark, within this page, of a new element that holds text."""
         marked = self._marked[-1]
-        element = self._element(role.value, parent)
+        element = self._element(role, parent)
         element.page = len(self._marked)
         element.mark = len(marked)
         marked.append(element.number)

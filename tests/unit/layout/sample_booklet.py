@@ -186,7 +186,7 @@ PRESS = Block(
             Figure("52.5 kg", ("15 + 1.25 a side",)),
             loaded(4),
             spotter="spotter",
-            extra=(ExtraLine("drop set after the last: 20% off", "twice", "42.5 kg"),),
+            extra=(ExtraLine("drop set", "20% off, twice", "42.5 kg, 34 kg"),),
         ),
         ExerciseRow(
             "B2",
