@@ -40,7 +40,8 @@ class Heading:
 class Sheet:
     """One sheet; every row has a cell for each heading.
 
-    `title` stands at the head of the printed page. `frozen` columns stay in sight, as the headings always do.
+    `title` stands at the head of the printed page, `paper` is A4 or Letter, `pages_wide` how many pages the columns
+    are spread over. `frozen` columns stay in sight and are printed on each of them, as the headings always are.
     `heads` are the rows, counted from 0, that begin a section.
     """
 
@@ -51,6 +52,8 @@ class Sheet:
     frozen: int = 0
     filtered: bool = True
     heads: frozenset[int] = frozenset()
+    paper: str = "A4"
+    pages_wide: int = 1
 
     def column(self, text: str) -> tuple[Cell, ...]:
         """Return the cells under a heading."""

@@ -1,0 +1,35 @@
+"""The book, the plans and the flags -> the coach's summary as sheets: what there is, who is held, every load.
+
+Nothing is computed here that the plans do not hold; rows are gathered and counted.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from compiler.documents.held import Held
+from compiler.documents.neutral import Sheet
+from compiler.documents.summary_flags import flags_sheet
+from compiler.documents.summary_loads import loads_sheet
+from compiler.documents.summary_overview import overview_sheet
+from compiler.documents.summary_sessions import sessions_sheet
+from compiler.documents.summary_to_test import tests_wanted, to_test_sheet
+from compiler.flags.model import Flag
+from compiler.model.book import Book
+from compiler.resolve.values import ClientPlan
+
+
+def summarise(
+    book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
+) -> tuple[Sheet, ...]:
+    """Return the sheets of the summary workbook, in the order of its tabs."""
+    wanted = tests_wanted(book, plans, held)
+    title, paper = book.block.title.known or "", book.block.paper.known or "A4"
+    sheets = (
+        overview_sheet(book, plans, flags, held, wanted),
+        flags_sheet(flags),
+        loads_sheet(book, plans),
+        sessions_sheet(plans),
+        to_test_sheet(wanted),
+    )
+    return tuple(replace(sheet, title=" – ".join(filter(None, (title, sheet.title))), paper=paper) for sheet in sheets)

@@ -1,0 +1,232 @@
+"""The Loads sheet of the summary: every load that a booklet prints, once for each client, with where it comes from.
+
+Loads that ought to have a number and have none stand here too, so that nothing is missed. Ramp sets do not: they
+are shares of the first working set, printed beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from compiler.cellref import CellRef
+from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
+from compiler.documents.summary_cells import as_typed, chains_by_cell, spans
+from compiler.model.book import Book
+from compiler.model.effective import LoadChain
+from compiler.notation.values import EffortLoad, PercentLoad, PercentOf
+from compiler.quantities import plain
+from compiler.resolve.fit import PER_HAND
+from compiler.resolve.rounding import Miss
+from compiler.resolve.values import (
+    ClientPlan,
+    Fitted,
+    LoadKind,
+    Maximum,
+    MaxOrigin,
+    PlannedExercise,
+    PlannedLoad,
+)
+
+HEADINGS = (
+    Heading("Client", width=20),
+    Heading("Exercise", width=26),
+    Heading("Session", width=20),
+    Heading("Order", width=8),
+    Heading("Weeks", width=9),
+    Heading("Load", ColumnKind.AMOUNT, width=11),
+    Heading("Unit", width=6),
+    Heading("Load is", width=17),
+    Heading("Bar", width=16),
+    Heading("Plates a side", width=20),
+    Heading("Percentage", ColumnKind.PERCENT, width=11, decimals=2),
+    Heading("Percentage of", width=13),
+    Heading("Working max", ColumnKind.AMOUNT, width=12, decimals=2),
+    Heading("1RM", ColumnKind.AMOUNT, width=12, decimals=2),
+    Heading("Share of 1RM", ColumnKind.PERCENT, width=9),
+    Heading("Test cell", width=12),
+    Heading("Tested on", ColumnKind.DATE, width=12),
+    Heading("Method", width=15),
+    Heading("Reps to failure", ColumnKind.AMOUNT, width=9),
+    Heading("Lent by", width=22),
+    Heading("Ratio", ColumnKind.PERCENT, width=8),
+    Heading("Body counted", ColumnKind.AMOUNT, width=10, decimals=2),
+    Heading("Scaled to", ColumnKind.PERCENT, width=8),
+    Heading("Exact load", ColumnKind.AMOUNT, width=15),
+    Heading("Load cell", width=16),
+    Heading("As typed", width=20),
+    Heading("Site", width=14),
+    Heading("Remark", width=34),
+)
+
+MISSED: dict[str, str] = {
+    Miss.BELOW_LIGHTEST: "lighter than anything here; left blank",
+    Miss.TOO_HEAVY: "heavier than anything here",
+    Miss.NO_KIT: "nothing here to load it with; left blank",
+}
+METHODS = {MaxOrigin.SINGLE: "tested single", MaxOrigin.WORKING_MAX: "typed working max"}
+NO_NUMBER = {LoadKind.BLANK: "left blank", LoadKind.OWN: "left blank: no working weight yet"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Key:
+    """What makes two loads of a client the same load."""
+
+    exercise: str
+    site: str | None
+    kind: LoadKind
+    about: bool
+    instead_of: str | None
+    exact: Cell
+    loaded: Cell
+    percent: Cell
+    bar: str | None
+    miss: str | None
+    scaled: Cell
+    maximum: Maximum | None
+
+
+@dataclass
+class _Uses:
+    """Where one load is used, gathered while the plan is read."""
+
+    planned: PlannedExercise
+    fitted: Fitted | None
+    weeks: dict[tuple[str, str], list[int]] = field(default_factory=dict)
+    plates: dict[str, None] = field(default_factory=dict)
+    cells: dict[CellRef, None] = field(default_factory=dict)
+
+
+def loads_sheet(book: Book, plans: Iterable[ClientPlan]) -> Sheet:
+    """Return the sheet: clients and exercises in the order of the booklets."""
+    chains = chains_by_cell(book)
+    rows = tuple(row for plan in plans for row in _rows(plan, chains))
+    return Sheet("Loads", "Loads and where they come from", HEADINGS, rows, frozen=2, pages_wide=2)
+
+
+def _rows(plan: ClientPlan, chains: dict[CellRef, LoadChain]) -> Iterator[tuple[Cell, ...]]:
+    found: dict[_Key, _Uses] = {}
+    exercises: dict[str, None] = {}
+    for session in plan.sessions:
+        for planned in (planned for part in session.parts.values() for planned in part):
+            for fitted in _loads(planned.load):
+                key = _key(planned, fitted)
+                exercises.setdefault(key.exercise)
+                uses = found.setdefault(key, _Uses(planned, fitted))
+                _use(uses, session.name, planned, fitted)
+    order = {exercise: place for place, exercise in enumerate(exercises)}
+    for _, uses in sorted(found.items(), key=lambda item: order[item[0].exercise]):
+        yield _row(plan.name, uses, chains)
+
+
+def _loads(load: PlannedLoad) -> list[Fitted | None]:
+    """Return the different loads of one line; None stands for a number that is missing."""
+    if not load.items:
+        return [None] if load.kind in NO_NUMBER else []
+    return [end for item in load.items for end in dict.fromkeys((item.low, item.high))]
+
+
+def _key(planned: PlannedExercise, fitted: Fitted | None) -> _Key:
+    load = planned.load
+    return _Key(
+        exercise=planned.exercise.name.known or "",
+        site=planned.site,
+        kind=load.kind,
+        about=load.about,
+        instead_of=planned.changed.instead_of if planned.changed else None,
+        exact=fitted.exact if fitted else None,
+        loaded=fitted.load if fitted else None,
+        percent=fitted.percent if fitted else None,
+        bar=fitted.bar.name if fitted and fitted.bar else None,
+        miss=fitted.miss if fitted else None,
+        scaled=load.scaled,
+        maximum=load.maximum,
+    )
+
+
+def _use(uses: _Uses, session: str, planned: PlannedExercise, fitted: Fitted | None) -> None:
+    weeks = uses.weeks.setdefault((session, planned.order), [])
+    if planned.week not in weeks:
+        weeks.append(planned.week)
+    if fitted is not None and fitted.per_side is not None:
+        uses.plates.setdefault(" + ".join(plain(plate) for plate in fitted.per_side) or "none")
+    if planned.load.source is not None:
+        uses.cells.setdefault(planned.load.source)
+
+
+def _row(client: str, uses: _Uses, chains: dict[CellRef, LoadChain]) -> tuple[Cell, ...]:
+    planned, fitted = uses.planned, uses.fitted
+    typed = [chains[cell] for cell in uses.cells if cell in chains]
+    shown = fitted.load if fitted else None
+    return (
+        client,
+        planned.exercise.name.known,
+        "; ".join(session for session, _ in uses.weeks),
+        "; ".join(order for _, order in uses.weeks) or None,
+        "; ".join(spans(weeks) for weeks in uses.weeks.values()),
+        shown,
+        str(shown.unit) if shown else None,
+        _meaning(planned),
+        fitted.bar.name if fitted and fitted.bar else None,
+        "; ".join(uses.plates) or None,
+        fitted.percent if fitted else None,
+        _percent_of(typed[0]) if fitted and fitted.percent and typed else None,
+        *_trace(planned.load.maximum),
+        planned.load.scaled,
+        fitted.exact if fitted else None,
+        "; ".join(str(cell) for cell in uses.cells) or None,
+        "; ".join(dict.fromkeys(as_typed(chain) for chain in typed)) or None,
+        planned.site,
+        _remark(planned, fitted),
+    )
+
+
+def _trace(known: Maximum | None) -> tuple[Cell, ...]:
+    """Return the cells from Working max to Body counted."""
+    if known is None:
+        return (None,) * 10
+    return (
+        known.working_max,
+        known.one_rm,
+        known.share if known.one_rm else None,
+        str(known.test),
+        known.tested_on,
+        METHODS.get(known.origin, known.method),
+        known.reps_to_failure,
+        known.lent_by,
+        known.ratio,
+        known.body,
+    )
+
+
+def _meaning(planned: PlannedExercise) -> str | None:
+    """Return what the number counts, where it is not simply what is lifted."""
+    implement = planned.exercise.implement.known
+    words = ["about"] if planned.load.about else []
+    if planned.load.kind is LoadKind.ADDED:
+        words.append("added to the body")
+    elif implement in PER_HAND:
+        words.append("each hand")
+    elif implement == "landmine":
+        words.append("plates only")
+    return ", ".join(words) or None
+
+
+def _percent_of(chain: LoadChain) -> str | None:
+    base = chain.base.known
+    if isinstance(base, EffortLoad):
+        return str(PercentOf.ONE_RM)
+    if not isinstance(base, PercentLoad):
+        return None
+    return f"{base.rep_max}RM" if base.of is PercentOf.REP_MAX else str(base.of)
+
+
+def _remark(planned: PlannedExercise, fitted: Fitted | None) -> str | None:
+    words = []
+    if planned.changed is not None and planned.changed.instead_of is not None:
+        words.append(f"instead of {planned.changed.instead_of}")
+    if fitted is None:
+        words.append(NO_NUMBER[planned.load.kind])
+    elif fitted.miss is not None:
+        words.append(MISSED.get(fitted.miss, fitted.miss))
+    return "; ".join(words) or None

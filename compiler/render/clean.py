@@ -1,0 +1,42 @@
+"""Text of the coach's -> text that any workbook can hold, as a string and nothing else."""
+
+from __future__ import annotations
+
+import re
+
+from xlsxwriter.format import Format
+from xlsxwriter.worksheet import Worksheet
+
+LONGEST = 32_767
+"""Characters that a cell can hold: Excel's published limit, counted in UTF-16 units."""
+
+_LINE_ENDS = re.compile("\r\n?|[\v\f\x85\u2028\u2029]")
+_NOT_IN_XML = re.compile("[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]")
+_MARKUP = re.compile("<r>.*</r>", re.DOTALL)
+
+
+def clean_text(text: str) -> str:
+    """Return a text without control characters and halves of characters, of a length that a cell can hold.
+
+    Line ends become one kind and tabs spaces. What is left means what it meant: a leading = stays where it is.
+    """
+    text = _NOT_IN_XML.sub("", _LINE_ENDS.sub("\n", text).replace("\t", " "))
+    if len(text) * 2 <= LONGEST:
+        return text
+    units = text.encode("utf-16-le")
+    return units[: LONGEST * 2].decode("utf-16-le", errors="ignore") if len(units) > LONGEST * 2 else text
+
+
+def write_text(sheet: Worksheet, row: int, column: int, text: str, look: Format | None = None) -> None:
+    """Write a text as a string, never as a formula, a link or markup; an empty one as a blank. Counted from 0.
+
+    XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as two runs, which it
+    escapes.
+    """
+    text = clean_text(text)
+    if not text:
+        sheet.write_blank(row, column, None, look)
+    elif _MARKUP.fullmatch(text):
+        sheet.write_rich_string(row, column, text[:1], text[1:], look)
+    else:
+        sheet.write_string(row, column, text, look)
