@@ -109,7 +109,7 @@ def unusable(cell: SourceCell, expected: str) -> Refusal | None:
         return refuse(
             "formula-not-calculated",
             f"The formula {cell.formula or 'in this cell'} has no result yet; expected {expected}.",
-            "Open the workbook in a spreadsheet program, recalculate (in LibreOffice Ctrl+Shift+F9), save, and try again.",
+            "Open the workbook in a spreadsheet program, recalculate it (in LibreOffice Ctrl+Shift+F9), and save.",
         )
     if cell.struck:
         return refuse(
@@ -144,15 +144,13 @@ def _error(cell: SourceCell, error: str, expected: str) -> Refusal:
 
 
 def cleaned(text: str) -> tuple[str, tuple[Remark, ...]]:
-    """Return a coach's text without what cannot be seen, composed, with one kind of line end; and a note if any went."""
+    """Return a text without what cannot be seen, composed, with one kind of line end; and a note if any went."""
     text = _LINE_ENDS.sub("\n", text)
     kept = "".join(char for char in text if not _unseen(char))
     remarks: tuple[Remark, ...] = ()
     if kept != text:
         gone = sorted({f"U+{ord(char):04X}" for char in text if _unseen(char)})
-        remarks = (
-            Remark("odd-characters", f"Characters that cannot be seen were left out: {', '.join(gone)}."),
-        )
+        remarks = (Remark("odd-characters", f"Characters that cannot be seen were left out: {', '.join(gone)}."),)
     return unicodedata.normalize("NFC", kept), remarks
 
 

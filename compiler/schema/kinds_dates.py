@@ -75,9 +75,10 @@ def _index(word: str, names: tuple[str, ...]) -> int | None:
 def _with_weekday(result: Read, word: str, text: str) -> Read:
     if isinstance(result, Refusal) or result.value.weekday() == _index(word, _WEEKDAYS):
         return result
+    day = result.value
     return refuse(
         "unreadable-date",
-        f'"{fold_marks(text)}" names a weekday, but {result.value:%Y-%m-%d} is a {_WEEKDAYS[result.value.weekday()].title()}.',
+        f'"{fold_marks(text)}" names a weekday, but {_long(day)} is a {_WEEKDAYS[day.weekday()].title()}.',
         "Correct the day or the weekday.",
     )
 
@@ -126,9 +127,7 @@ def _numeric(first: int, second: int, year: str, text: str) -> Read:
             f'"{fold_marks(text)}" is no day of the calendar.',
             "Correct the day or the month.",
         )
-    return _day(
-        found.year, found.month, found.day, text, note=f'"{fold_marks(text)}" was read as {_long(found)}.'
-    )
+    return _day(found.year, found.month, found.day, text, note=f'"{fold_marks(text)}" was read as {_long(found)}.')
 
 
 def _valid(year: int, month: int, day: int) -> date | None:
@@ -154,9 +153,7 @@ def _named(day: str, month: str, year: str | None, text: str) -> Read:
         )
     if len(year) == 2:
         full = 2000 + int(year)
-        return _day(
-            full, number + 1, int(day), text, note=f'"{fold_marks(text)}" was read as a day of {full}.'
-        )
+        return _day(full, number + 1, int(day), text, note=f'"{fold_marks(text)}" was read as a day of {full}.')
     return _day(int(year), number + 1, int(day), text)
 
 
@@ -200,7 +197,8 @@ def _bare_number(cell: SourceCell) -> Refusal:
     if found and FIRST_YEAR <= found[0].year <= LAST_YEAR:
         return refuse(
             "unreadable-date",
-            f"The cell holds the number {shown(cell)}, no date. As a date it would be {_long(found[0])}; its format may have been cleared.",
+            f"The cell holds the number {shown(cell)}, no date; with its format cleared it may have been "
+            f"{_long(found[0])}.",
             f"Write {found[0]:%Y-%m-%d} if that is meant.",
         )
     return refuse(
@@ -255,11 +253,7 @@ def _read_birth(cell: SourceCell) -> Understood[BirthDay] | Refusal:
         return refused
     if cell.type is CellType.DATE:
         result = read_serial(cell, FIRST_BIRTH)
-        if (
-            isinstance(result, Refusal)
-            and isinstance(cell.value, Decimal)
-            and FIRST_BIRTH <= cell.value <= LAST_YEAR
-        ):
+        if isinstance(result, Refusal) and isinstance(cell.value, Decimal) and FIRST_BIRTH <= cell.value <= LAST_YEAR:
             return refuse(
                 "unreadable-date",
                 f'The cell shows "{shown(cell)}", but holds {plain(cell.value)}: a year in a cell formatted as a date.',
@@ -267,11 +261,7 @@ def _read_birth(cell: SourceCell) -> Understood[BirthDay] | Refusal:
             )
     elif cell.type is CellType.NUMBER:
         year = cell.value
-        if (
-            isinstance(year, Decimal)
-            and year == year.to_integral_value()
-            and FIRST_BIRTH <= year <= LAST_YEAR
-        ):
+        if isinstance(year, Decimal) and year == year.to_integral_value() and FIRST_BIRTH <= year <= LAST_YEAR:
             return Understood(BirthDay(date(int(year), 12, 31)))
         return _bare_number(cell)
     else:
@@ -285,8 +275,6 @@ def _read_birth(cell: SourceCell) -> Understood[BirthDay] | Refusal:
     return Understood(BirthDay(result.value), result.remarks)
 
 
-DATE: Kind[date] = Kind("date", _read_date, says="2026-08-10, 10 August 2026, or a date cell.")
-DATES: Kind[tuple[date, ...]] = Kind(
-    "dates", _read_dates, says="Dates with commas between: 2026-12-25, 2026-12-26."
-)
+DATE: Kind[date] = Kind("date", _read_date, as_text=False, says="2026-08-10, 10 August 2026, or a date cell.")
+DATES: Kind[tuple[date, ...]] = Kind("dates", _read_dates, says="Dates with commas between: 2026-12-25, 2026-12-26.")
 YEAR_OR_DATE: Kind[BirthDay] = Kind("year or date", _read_birth, says="A year, 1984, or a date, 1984-03-15.")

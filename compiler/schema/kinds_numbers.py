@@ -44,9 +44,7 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
     """
     value = _decimal_of(cell)
     if value is None:
-        return refuse(
-            "not-a-number", f'"{shown(cell)}" is not a number that can be read.', "Type the number again."
-        )
+        return refuse("not-a-number", f'"{shown(cell)}" is not a number that can be read.', "Type the number again.")
     section = section_of(cell)
     words = "" if section.fraction else section.words
     if "%" in words and not section.percent:
@@ -89,11 +87,7 @@ def _rounded(cell: SourceCell, value: Decimal, section: Section) -> tuple[Remark
     if round(seen, places) == seen:
         return ()
     sign = "%" if section.percent else ""
-    return (
-        Remark(
-            "shown-rounded", f'The cell shows "{shown(cell)}" and holds {plain(seen)}{sign}, which is used.'
-        ),
-    )
+    return (Remark("shown-rounded", f'The cell shows "{shown(cell)}" and holds {plain(seen)}{sign}, which is used.'),)
 
 
 def figure(cell: SourceCell, expected: str) -> Figure | Refusal:
@@ -133,9 +127,7 @@ def _parsed(text: str, remarks: tuple[Remark, ...], expected: str) -> Figure | R
     found = _NUMBER.fullmatch(settled.text)
     value = decimal(found["digits"]) if found else None
     if found is None or value is None:
-        return refuse(
-            "not-a-number", f'"{text.strip()}" is not a number; expected {expected}.', "Write plain digits."
-        )
+        return refuse("not-a-number", f'"{text.strip()}" is not a number; expected {expected}.', "Write plain digits.")
     if settled.decimal_comma:
         remarks += (decimal_comma(text),)
     return Figure(-value if found["sign"] == "-" else value, found["word"] or "", remarks)
@@ -242,9 +234,7 @@ def _bare(value: Decimal) -> Refusal:
             f"{plain(value)} has no % sign; it may be {plain(value * 100)}% or {plain(value)}%.",
             f"Write {plain(value * 100)}% if that is meant.",
         )
-    return refuse(
-        "bare-percentage", f"{plain(value)} has no % sign; expected a percentage.", f"Write {plain(value)}%."
-    )
+    return refuse("bare-percentage", f"{plain(value)} has no % sign; expected a percentage.", f"Write {plain(value)}%.")
 
 
 NUMBER: Kind[Decimal] = Kind("number", _read_number, says="A number.")

@@ -59,7 +59,7 @@ def pair_from_date(cell: SourceCell, expected: str) -> Understood[Pair] | Refusa
     if not 0 < low <= high <= min(LARGEST, WIDEST * low):
         return lost(cell, expected)
     pair = Pair(low, high)
-    message = f'"{pair}" became a date, shown as "{shown(cell)}", and was read as {pair}.'
+    message = f'The cell holds a date, shown as "{shown(cell)}", and was read as {pair}.'
     return Understood(pair, (Remark("became-date", message, TYPE_AS_TEXT),))
 
 
@@ -71,7 +71,8 @@ def _not_recoverable(cell: SourceCell, section: Section, expected: str) -> Refus
     if section.days_only == frozenset("dmy"):
         return refuse(
             "lost-to-date",
-            f'The cell holds a date, shown as "{shown(cell)}"; two or three numbers were perhaps typed, and their order is lost. Expected {expected}.',
+            f'The cell holds a date, shown as "{shown(cell)}"; if numbers were typed, their order is lost. '
+            f"Expected {expected}.",
             TYPE_AS_TEXT,
         )
     return lost(cell, expected)
@@ -90,9 +91,7 @@ def seconds_from_time(cell: SourceCell, expected: str, longest: int) -> Understo
     if section.days_only or not section.times:
         return lost(cell, expected)
     if seconds is None or seconds < 0:
-        return refuse(
-            "lost-to-time", f"The cell holds {value}, which is no time; expected {expected}.", TYPE_AS_TEXT
-        )
+        return refuse("lost-to-time", f"The cell holds {value}, which is no time; expected {expected}.", TYPE_AS_TEXT)
     if "s" in section.times and seconds <= longest:
         return Understood(seconds)
     minutes, left = divmod(seconds, 60)
@@ -101,7 +100,8 @@ def seconds_from_time(cell: SourceCell, expected: str, longest: int) -> Understo
     if 0 < minutes < SHORTEST:
         return refuse(
             "lost-to-time",
-            f'The cell holds a time of day, shown as "{shown(cell)}": {minutes} s or {minutes} min. Expected {expected}.',
+            f'The cell holds a time of day, shown as "{shown(cell)}": {minutes} s or {minutes} min. '
+            f"Expected {expected}.",
             f"Format the column as Text and write {minutes} s or {minutes} min.",
         )
     if not minutes:
@@ -121,12 +121,10 @@ def clock(seconds: int) -> str:
 def _no_duration(cell: SourceCell, seconds: int, expected: str) -> Refusal:
     hours, minutes = seconds // 3600, seconds // 60 % 60
     stands = f"{hours} h {minutes} min" if hours else clock(seconds)
-    readings = [stands]
-    if hours and not minutes:
-        readings += [f"{hours} min", f"{hours} s"]
+    meant = f"; {hours} min or {hours} s may be meant" if hours and not minutes else ""
     return refuse(
         "lost-to-time",
-        f'The cell holds a time, shown as "{shown(cell)}": {", ".join(readings[:-1]) + " or " if len(readings) > 1 else ""}{readings[-1]}. Expected {expected}.',
+        f'The cell holds a time, shown as "{shown(cell)}": {stands}{meant}. Expected {expected}.',
         "Format the column as Text and write 90 s, 1:30 or 2 min.",
     )
 
@@ -153,6 +151,7 @@ def cleared_time(cell: SourceCell, expected: str) -> Refusal | None:
     seconds = whole_seconds(value) or 0
     return refuse(
         "lost-to-time",
-        f"The cell holds {shown(cell)}, perhaps the time {seconds // 3600}:{seconds // 60 % 60:02d} whose format was cleared; expected {expected}.",
+        f"The cell holds {shown(cell)}, perhaps the time {seconds // 3600}:{seconds // 60 % 60:02d} whose format "
+        f"was cleared; expected {expected}.",
         "Format the column as Text and write 90 s, 1:30 or 2 min.",
     )

@@ -89,9 +89,7 @@ def _read_name(cell: SourceCell) -> Understood[str] | Refusal:
 
 
 def _lost_zeros(value: object) -> bool:
-    return isinstance(value, Decimal) and not (
-        value == value.to_integral_value() and 0 <= value < _LABELS_UNDER
-    )
+    return isinstance(value, Decimal) and not (value == value.to_integral_value() and 0 <= value < _LABELS_UNDER)
 
 
 _ONE_LINE = _text_kind("name", "a name", LONGEST_NAME, "", lines=False)

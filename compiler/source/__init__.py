@@ -1,0 +1,1 @@
+"""A workbook as it was written."""

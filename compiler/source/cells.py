@@ -59,9 +59,7 @@ class SourceCell:
     @property
     def blank(self) -> bool:
         """True where nothing, or only what cannot be seen, is written."""
-        return self.type is CellType.EMPTY or (
-            self.type is CellType.TEXT and not str(self.value).strip(_UNSEEN)
-        )
+        return self.type is CellType.EMPTY or (self.type is CellType.TEXT and not str(self.value).strip(_UNSEEN))
 
 
 @dataclass(frozen=True, slots=True)

@@ -170,9 +170,7 @@ def _section(tokens: list[re.Match[str]]) -> Section:
                 digits = digits or (GENERAL if kind == "general" else "")
     number = "" if digits == GENERAL or dates else digits
     fraction = bool(number) and "/" in after and not dates
-    return Section(
-        before, after, number, dates=tuple(dates), year_digits=year_digits, fraction=fraction, **flags
-    )
+    return Section(before, after, number, dates=tuple(dates), year_digits=year_digits, fraction=fraction, **flags)
 
 
 def _part(letters: str, so_far: list[str]) -> str:
@@ -223,3 +221,9 @@ def _holds(condition: str, value: Decimal) -> bool:
         "=": value == limit,
         "<>": value != limit,
     }[found.group(1)]
+
+
+def has_dates(code: str) -> bool | None:
+    """Tell whether a format shows every number as a day or a time, or none; None where it depends on the number."""
+    kinds = {section.is_date for _, section in _sections(code) if not section.text}
+    return kinds.pop() if len(kinds) == 1 else (None if kinds else False)

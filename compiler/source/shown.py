@@ -38,11 +38,7 @@ def _number(value: Decimal, section: Section) -> str:
         value *= 100
     places = section.decimals
     if places is not None and places <= _MOST_DECIMALS and not section.scientific and not section.fraction:
-        value = (
-            value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
-            if abs(value) < 10**15
-            else value
-        )
+        value = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP) if abs(value) < 10**15 else value
         text = format(value, "f")
         if section.digits.startswith("00"):
             text = text.zfill(len(section.digits))
