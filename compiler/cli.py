@@ -44,7 +44,9 @@ def new(workbook: Path, weeks: int, sessions: int, short: bool, force: bool) -> 
     from compiler.render.template import render_template
 
     if workbook.exists() and not force:
-        raise click.UsageError(f"{workbook} is there already; choose another name, or add --force to write over it.")
+        raise click.UsageError(
+            f"{workbook} is there already; choose another name, or add --force to write over it."
+        )
     write_file(workbook, render_template(weeks, sessions, short=short))
     say(f"Wrote {workbook}. Its first sheet says what to fill in, in which order.")
     return Exit.OK
@@ -73,7 +75,12 @@ def check(workbook: Path, json_file: str | None, csv_file: str | None, strict: b
 
 @programme.command(name="compile", epilog="Example: programme compile block.xlsx -o december")
 @click.argument("workbook", type=click.Path(path_type=Path))
-@click.option("-o", "--out", type=click.Path(path_type=Path), help="The output folder; without it one beside the workbook.")
+@click.option(
+    "-o",
+    "--out",
+    type=click.Path(path_type=Path),
+    help="The output folder; without it one beside the workbook.",
+)
 @click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
 def compile_command(workbook: Path, out: Path | None, strict: bool) -> Exit:
     """Check a block workbook and write a booklet for every client without an error, and the coach's summary."""
@@ -92,7 +99,14 @@ def explain(flag: str | None) -> Exit:
 
 
 @programme.command(epilog="Example: programme demo -o try-it")
-@click.option("-o", "--out", type=click.Path(path_type=Path), default=Path("ottermere"), show_default=True, help="The folder to write to.")
+@click.option(
+    "-o",
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path("ottermere"),
+    show_default=True,
+    help="The folder to write to.",
+)
 def demo(out: Path) -> Exit:
     """Write the example workbook of an invented rowing club and compile it."""
     from compiler.demo.workbooks import demo_workbook
@@ -157,10 +171,15 @@ def told(compiled: Compiled) -> str:
         lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
     lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
     for held in compiled.held:
-        why = ", ".join(dict.fromkeys(f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags))
+        why = ", ".join(
+            dict.fromkeys(
+                f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags
+            )
+        )
         lines.append(f"No booklet for {held.client}: {why}")
-    for beside in compiled.written.beside:
-        lines.append(f"{beside.kept} was edited and left as it is; the new one is {beside.new}")
+    lines += [
+        f"{beside.kept} was edited and left as it is; the new one is {beside.new}" for beside in compiled.written.beside
+    ]
     return "\n".join(lines)
 
 
@@ -188,7 +207,9 @@ def main(arguments: list[str] | None = None) -> int:
         say("Interrupted; what was there before is as it was.")
         return Exit.INTERRUPTED
     except Exception as error:  # noqa: BLE001 - whatever it is, it is ours, and a coach gets a sentence
-        say(f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}.")
+        say(
+            f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}."
+        )
         return Exit.BUG
     return code if isinstance(code, int) else Exit.OK
 
@@ -203,7 +224,10 @@ def utf8() -> None:
 def report(error: Exception) -> Path:
     """Write where a mistake of ours happened, frames alone: no value, no message, no name of anybody."""
     frames = traceback.extract_tb(error.__traceback__)
-    lines = [type(error).__name__, *(f"{Path(frame.filename).name}:{frame.lineno} {frame.name}" for frame in frames)]
+    lines = [
+        type(error).__name__,
+        *(f"{Path(frame.filename).name}:{frame.lineno} {frame.name}" for frame in frames),
+    ]
     descriptor, name = tempfile.mkstemp(prefix="programme-report-", suffix=".txt")
     with os.fdopen(descriptor, "w", encoding="utf-8") as file:
         file.write("\n".join(lines) + "\n")

@@ -1,0 +1,1 @@
+"""Cells and the declaration -> typed records, with a flag at every cell that could not be read."""

@@ -53,7 +53,9 @@ def find_sheet(book: SourceBook, spec: SheetSpec) -> tuple[SourceSheet | None, l
     remark = Remark(
         "missing-sheet",
         f'The workbook has no sheet "{spec.name}". It has {there}.',
-        f'Name the sheet "{close[0]}" "{spec.name}", if that is the one.' if close else f'Add the sheet "{spec.name}"; `programme new` writes one.',
+        f'Name the sheet "{close[0]}" "{spec.name}", if that is the one.'
+        if close
+        else f'Add the sheet "{spec.name}"; `programme new` writes one.',
     )
     return None, [flag(remark)]
 
@@ -71,7 +73,9 @@ def _wanted(spec: SheetSpec) -> dict[str, list[tuple[Column, int]]]:
     return wanted
 
 
-def _header_row(rows: Iterable[tuple[int, dict[int, SourceCell]]], wanted: dict[str, list[tuple[Column, int]]]) -> tuple[int, dict[int, SourceCell]] | None:
+def _header_row(
+    rows: Iterable[tuple[int, dict[int, SourceCell]]], wanted: dict[str, list[tuple[Column, int]]]
+) -> tuple[int, dict[int, SourceCell]] | None:
     best: tuple[int, dict[int, SourceCell]] | None = None
     most = 0
     for number, cells in rows:
@@ -120,19 +124,36 @@ def bind_headers(sheet: SourceSheet, spec: SheetSpec) -> tuple[Table | None, lis
     flags += _missing(sheet, spec, number, columns, own)
     if own:
         names = ", ".join(f'"{name}"' for name in own)
-        flags.append(flag(Remark("extra-column", f"Columns of your own were left alone: {names}."), CellRef(sheet.name, number, 1)))
+        flags.append(
+            flag(
+                Remark("extra-column", f"Columns of your own were left alone: {names}."),
+                CellRef(sheet.name, number, 1),
+            )
+        )
     if any(f.slug in {"missing-column", "duplicate-column"} for f in flags):
         return None, flags
     return Table(sheet, spec, number, columns), flags
 
 
-def _missing(sheet: SourceSheet, spec: SheetSpec, row: int, columns: dict[tuple[str, int], int], own: list[str]) -> list[Flag]:
-    absent = [column.header for column in spec.columns if not column.optional and (column.key, 0) not in columns]
-    absent += [weekly_header(column, 1) for column in spec.weekly if not column.optional and (column.key, 1) not in columns]
+def _missing(
+    sheet: SourceSheet, spec: SheetSpec, row: int, columns: dict[tuple[str, int], int], own: list[str]
+) -> list[Flag]:
+    absent = [
+        column.header for column in spec.columns if not column.optional and (column.key, 0) not in columns
+    ]
+    absent += [
+        weekly_header(column, 1)
+        for column in spec.weekly
+        if not column.optional and (column.key, 1) not in columns
+    ]
     flags = []
     for header in absent:
         close = nearest(header, own)
-        hint = f'The column "{close[0]}" may be the one: head it "{header}".' if close else f'Add a column headed "{header}".'
+        hint = (
+            f'The column "{close[0]}" may be the one: head it "{header}".'
+            if close
+            else f'Add a column headed "{header}".'
+        )
         remark = Remark("missing-column", f'The sheet has no column "{header}".', hint)
         flags.append(flag(remark, CellRef(sheet.name, row, 1)))
     return flags

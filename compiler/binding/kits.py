@@ -63,7 +63,11 @@ def _gather(site: _Gathered, row: KitRow, default_unit: Unit) -> list[Flag]:
         if kind == "collars":
             return []
         site.spoilt.add(kind)
-        remark = Remark("not-a-number", f'The {kind} "{name}" of {site.site} have no sizes.', "Say what they weigh: 20, or 2-40 by 2.")
+        remark = Remark(
+            "not-a-number",
+            f'The {kind} "{name}" of {site.site} have no sizes.',
+            "Say what they weigh: 20, or 2-40 by 2.",
+        )
         return [flag(remark, row.sizes.place)]
     unit = Unit(row.unit.content) if row.unit.content else default_unit
     clash = _unit_clash(site, kind, unit, row)
@@ -90,7 +94,9 @@ def _unit_clash(site: _Gathered, kind: str, unit: Unit, row: KitRow) -> Flag | N
 
 def _store(site: _Gathered, row: KitRow, sizes: Sizes, unit: Unit) -> None:
     kind, place = row.kind.needed, row.sizes.place
-    counted = [(Size(s.amount, s.count if s.count is not None else row.how_many.known), place) for s in sizes.items]
+    counted = [
+        (Size(s.amount, s.count if s.count is not None else row.how_many.known), place) for s in sizes.items
+    ]
     if kind == "bar":
         name = row.name.known or f"{row.sizes.text} {unit} bar"
         site.bars += [Bar(name, Load(size.amount, unit), size.count, place) for size, _ in counted]

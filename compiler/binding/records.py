@@ -179,9 +179,18 @@ def _about_the_file(source: SourceBook) -> list[Flag]:
         )
         flags.append(flag(remark))
     if source.has_macros:
-        flags.append(flag(Remark("macros-ignored", "The workbook has macros. They were not run, and no copy written has them.")))
+        flags.append(
+            flag(
+                Remark(
+                    "macros-ignored",
+                    "The workbook has macros. They were not run, and no copy written has them.",
+                )
+            )
+        )
     if source.date_1904:
-        flags.append(flag(Remark("other-date-system", "The workbook counts days from 1904; its dates were read so.")))
+        flags.append(
+            flag(Remark("other-date-system", "The workbook counts days from 1904; its dates were read so."))
+        )
     ours = {header_key(name) for spec in SHEETS for name in (spec.name, *spec.aliases)}
     ours |= {header_key(name) for name in NOT_READ}
     own = [sheet.name for sheet in source.sheets if header_key(sheet.name) not in ours]

@@ -83,14 +83,18 @@ def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]
         flags += found
     if hidden:
         numbers = ", ".join(map(str, hidden))
-        remark = Remark("hidden-rows", f"Hidden rows were read: {numbers}.", "Delete them if they should not count.")
+        remark = Remark(
+            "hidden-rows", f"Hidden rows were read: {numbers}.", "Delete them if they should not count."
+        )
         flags.append(flag(remark, CellRef(sheet.name, hidden[0], 1)))
     return rows, flags
 
 
 def _is_remark(table: Table, filled: dict[int, SourceCell]) -> bool:
     """Tell whether a row is a lone text in its first column, with nothing that makes it a record."""
-    required = [table.columns[c.key, 0] for c in table.spec.columns if c.required and (c.key, 0) in table.columns]
+    required = [
+        table.columns[c.key, 0] for c in table.spec.columns if c.required and (c.key, 0) in table.columns
+    ]
     return len(required) > 1 and len(filled) == 1 and next(iter(filled.values())).type is CellType.TEXT
 
 
@@ -104,7 +108,9 @@ def _under_table(cell: SourceCell) -> Flag:
     return flag(remark, cell.place, found=text)
 
 
-def _bind_row(table: Table, ref: RowRef, cells: dict[int, SourceCell], weeks: int) -> tuple[BoundRow, list[Flag]]:
+def _bind_row(
+    table: Table, ref: RowRef, cells: dict[int, SourceCell], weeks: int
+) -> tuple[BoundRow, list[Flag]]:
     flags: list[Flag] = []
     fields: dict[tuple[str, int], Field[Any]] = {}
     for column, week in _columns(table, weeks):
@@ -114,7 +120,11 @@ def _bind_row(table: Table, ref: RowRef, cells: dict[int, SourceCell], weeks: in
         flags += found
         if column.required and field.content is None and not field.failed:
             header = weekly_header(column, week) if week else column.header
-            remark = Remark("missing-name", f'"{header}" is blank, and this row needs it.', "Fill it in, or delete the row.")
+            remark = Remark(
+                "missing-name",
+                f'"{header}" is blank, and this row needs it.',
+                "Fill it in, or delete the row.",
+            )
             flags.append(flag(remark, place))
             field = replace(field, failed=True)
         fields[column.key, week] = field
@@ -145,6 +155,8 @@ def _unmerged(table: Table) -> tuple[SourceSheet, list[Flag]]:
             continue
         for row in range(top + 1, bottom + 1):
             cells[row, left] = replace(origin, place=CellRef(sheet.name, row, left))
-        remark = Remark("merged-cells", f'"{shown(origin)}" is merged over rows {top} to {bottom} and was read in each.')
+        remark = Remark(
+            "merged-cells", f'"{shown(origin)}" is merged over rows {top} to {bottom} and was read in each.'
+        )
         flags.append(flag(remark, origin.place, found=shown(origin)))
     return replace(sheet, cells=cells), flags

@@ -70,7 +70,9 @@ def _settings(
             continue
         place = CellRef(sheet.name, number, value_at)
         if column.key in places:
-            remark = Remark("duplicate-column", f'"{column.header}" stands twice.', "Keep one of the two rows.")
+            remark = Remark(
+                "duplicate-column", f'"{column.header}" stands twice.', "Keep one of the two rows."
+            )
             flags.append(flag(remark, place, related=(places[column.key],)))
             continue
         places[column.key] = place

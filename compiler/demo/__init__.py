@@ -1,0 +1,1 @@
+"""The example workbooks as readable tables."""

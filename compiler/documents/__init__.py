@@ -1,0 +1,1 @@
+"""Plans -> booklets and sheets as values."""

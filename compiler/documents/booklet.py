@@ -50,7 +50,8 @@ def build_booklet(book: Book, plan: ClientPlan) -> Booklet:
     lighter = set(easier.numbers or ()) if easier else set()
     keyed = _keyed(plan)
     made = {
-        entry.key: session_page(entry.session, entry.key, pages, easier=entry.session.week in lighter) for entry in keyed
+        entry.key: session_page(entry.session, entry.key, pages, easier=entry.session.week in lighter)
+        for entry in keyed
     }
     sessions = tuple(made[entry.key] for entry in _in_page_order(keyed, block.page_order.needed))
     name = plan.client.print_name.value or plan.name
@@ -128,5 +129,6 @@ def _month(plan: ClientPlan, keyed: list[_Keyed]) -> MonthPlan:
             else:
                 cells.append(PlanWords("away" if week in plan.away else NOT_THIS_WEEK))
         rows.append(PlanRow(row, tuple(cells)))
-    return MonthPlan("Tick each session when it is done", tuple(f"Week {week}" for week in weeks), tuple(rows))
-
+    return MonthPlan(
+        "Tick each session when it is done", tuple(f"Week {week}" for week in weeks), tuple(rows)
+    )

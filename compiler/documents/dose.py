@@ -48,7 +48,7 @@ def set_count(planned: PlannedExercise) -> int:
     listed = len(planned.reps.items)
     if planned.sets is None:
         return max(1, listed)
-    return max(planned.sets.high, listed if listed > 1 else 1)
+    return max(planned.sets.high, listed)
 
 
 def sets_words(sets: Sets | None) -> str:
@@ -84,7 +84,9 @@ def _dose_notes(planned: PlannedExercise) -> list[str]:
         case AtLeast():
             notes.append("more if they are good")
         case TestSet(count=count):
-            notes.append("work up to the heaviest single" if count == 1 else f"work up to the heaviest {count}")
+            notes.append(
+                "work up to the heaviest single" if count == 1 else f"work up to the heaviest {count}"
+            )
         case Cluster():
             notes.append("a breath between the parts")
         case _:
@@ -96,18 +98,28 @@ def _dose_notes(planned: PlannedExercise) -> list[str]:
     return notes
 
 
-def load(planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None) -> Figure | BlankLoad | None:
+def load(
+    planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None
+) -> Figure | BlankLoad | None:
     """Return what stands where the load is; sets that differ are told in `extra_lines`."""
     if _differs(planned):
-        return Figure("set by set", tuple(load_notes(planned, figures, None, percents=percents, usual_bar=usual_bar)))
+        return Figure(
+            "set by set", tuple(load_notes(planned, figures, None, percents=percents, usual_bar=usual_bar))
+        )
     return load_figure(planned, figures, percents=percents, usual_bar=usual_bar)
 
 
 def _differs(planned: PlannedExercise) -> bool:
-    return not planned.load.about and len(planned.load.items) > 1 and planned.load.kind in {LoadKind.WEIGHT, LoadKind.ADDED}
+    return (
+        not planned.load.about
+        and len(planned.load.items) > 1
+        and planned.load.kind in {LoadKind.WEIGHT, LoadKind.ADDED}
+    )
 
 
-def extra_lines(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None) -> tuple[ExtraLine, ...]:
+def extra_lines(
+    planned: PlannedExercise, figures: Figures, *, usual_bar: str | None
+) -> tuple[ExtraLine, ...]:
     """Return the lines under the dose: sets of a list, a back-off, a drop set."""
     lines: list[ExtraLine] = []
     if _differs(planned):
@@ -115,11 +127,17 @@ def extra_lines(planned: PlannedExercise, figures: Figures, *, usual_bar: str | 
     back_off = planned.load.back_off
     sets = set_count(planned)
     if back_off is not None and sets > 1:
-        percent = figures.amount(abs(back_off.value))
-        word = "lighter" if back_off.value < 0 else "heavier"
+        percent = figures.percent(back_off)
         about = planned.load.items[1] if planned.load.about and len(planned.load.items) > 1 else None
         notes = (f"about {figures.loads(about)}",) if about else ()
-        lines.append(ExtraLine("then", f"{sets - 1} {TIMES} {item_words(planned.reps.items[-1])}", f"{percent}% {word}", notes))
+        lines.append(
+            ExtraLine(
+                "then",
+                f"{sets - 1} {TIMES} {item_words(planned.reps.items[-1])}",
+                f"{percent} lighter",
+                notes,
+            )
+        )
     how = planned.done_as
     if how is not None and how.kind is DoneAsKind.DROP_SET:
         drop = f"{figures.percent(how.drop)} lighter" if how.drop else "lighter"
@@ -148,7 +166,9 @@ def _set_lines(planned: PlannedExercise, figures: Figures, usual_bar: str | None
 def log_boxes(planned: PlannedExercise, unit: str) -> LogBoxes:
     """Return the boxes to write in: one a set, captioned by what is written."""
     weighed = _weighed(planned)
-    return LogBoxes(_caption(planned, unit, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned))
+    return LogBoxes(
+        _caption(planned, unit, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned)
+    )
 
 
 def _weighed(planned: PlannedExercise) -> bool:

@@ -57,7 +57,9 @@ def how_to(book: Book, plan: ClientPlan, sessions: tuple[Session, ...], pages: P
 
 def _sample(sessions: tuple[Session, ...]) -> Block:
     """Choose a real block that shows most marks; a block of its own where the booklet has none."""
-    blocks = [block for session in sessions for block in session.blocks if 1 <= len(block.rows) <= SAMPLE_ROWS]
+    blocks = [
+        block for session in sessions for block in session.blocks if 1 <= len(block.rows) <= SAMPLE_ROWS
+    ]
     if not blocks:
         return Block("A", "", "", ())
     return max(blocks, key=_tells)
@@ -81,9 +83,7 @@ def _blocks(sessions: tuple[Session, ...], sample: Block) -> Iterator[Point]:
     grouped = any(len(block.rows) > 1 for session in sessions for block in session.blocks)
     text = "The rest stands once, in the head of the block."
     if grouped:
-        text = (
-            "Exercises joined by a bracket are done in turn: one set of each, then the rest. Repeat until every set is done."
-        )
+        text = "Exercises joined by a bracket are done in turn: one set of each, then the rest. Repeat until every set is done."
     yield Point("Block and rest.", text, Mark.REST if sample.rest else None)
 
 
@@ -116,11 +116,14 @@ def _loads(book: Book, planned: list[PlannedExercise], pages: Pages) -> Iterator
     unit = "Kilograms" if pages.unit == "kg" else "Pounds"
     texts = [f"{unit} in all."]
     bar = next(
-        (i.low.bar for e in planned for i in e.load.items if i.low.bar and i.low.bar.name == pages.usual_bar), None
+        (i.low.bar for e in planned for i in e.load.items if i.low.bar and i.low.bar.name == pages.usual_bar),
+        None,
     )
     if bar is not None:
         weight = pages.figures.load(bar.weight)
-        texts.append(f'"10 + 2.5 a side" is what goes on each end of the {weight} bar, from the inside outwards.')
+        texts.append(
+            f'"10 + 2.5 a side" is what goes on each end of the {weight} bar, from the inside outwards.'
+        )
     if any(e.exercise.implement.value in {"dumbbells", "kettlebells"} for e in planned):
         texts.append("2 \u00d7 16 kg is one of 16 kg in each hand.")
     if any(e.exercise.implement.value == "landmine" and e.load.items for e in planned):
@@ -145,7 +148,11 @@ def _percents_of(book: Book, planned: list[PlannedExercise]) -> str:
 
 def _ramps(planned: list[PlannedExercise]) -> Iterator[Point]:
     if any(e.ramp for e in planned):
-        yield Point("Ramp.", "Lighter sets first. They are your coach's choice; take more if you need them.", Mark.RAMP)
+        yield Point(
+            "Ramp.",
+            "Lighter sets first. They are your coach's choice; take more if you need them.",
+            Mark.RAMP,
+        )
 
 
 def _cues(sample: Block) -> Iterator[Point]:
@@ -161,6 +168,7 @@ def _boxes(planned: list[PlannedExercise]) -> Iterator[Point]:
     )
     if any(e.load.kind in {LoadKind.WEIGHT, LoadKind.EFFORT} for e in planned):
         yield Point(
-            "Reps left.", "How many more good ones were in you after the last set. A guess is fine.", Mark.REPS_LEFT
+            "Reps left.",
+            "How many more good ones were in you after the last set. A guess is fine.",
+            Mark.REPS_LEFT,
         )
-

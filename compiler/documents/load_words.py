@@ -11,7 +11,9 @@ from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExerci
 PAIRS = ("dumbbells", "kettlebells")
 
 
-def load_figure(planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None) -> Figure | BlankLoad | None:
+def load_figure(
+    planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None
+) -> Figure | BlankLoad | None:
     """Return what stands where the load is; None where the exercise has none to speak of."""
     load = planned.load
     if load.paper_week is not None and load.paper_steps and planned.week > load.paper_week:
@@ -71,7 +73,9 @@ def _paper(load: PlannedLoad, figures: Figures, start: str) -> str:
     return words
 
 
-def _weight(planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None) -> Figure | BlankLoad:
+def _weight(
+    planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None
+) -> Figure | BlankLoad:
     item = planned.load.items[0]
     amount = figures.loads(item)
     if amount is None:
@@ -92,11 +96,21 @@ def _added(item: FittedRange, figures: Figures, notes: list[str]) -> Figure:
         return Figure("Body weight", tuple(notes))
     if low.amount < 0:
         least, most = sorted((abs(low.amount), abs(min(high.amount, type(high.amount)(0)))))
-        return Figure(f"Body weight {MINUS} {figures.span(least, most)} {low.unit}", ("help from a band or machine", *notes))
+        return Figure(
+            f"Body weight {MINUS} {figures.span(least, most)} {low.unit}",
+            ("help from a band or machine", *notes),
+        )
     return Figure(f"Body weight + {figures.span(low.amount, high.amount)} {low.unit}", tuple(notes))
 
 
-def load_notes(planned: PlannedExercise, figures: Figures, item: FittedRange | None, *, percents: bool, usual_bar: str | None) -> list[str]:
+def load_notes(
+    planned: PlannedExercise,
+    figures: Figures,
+    item: FittedRange | None,
+    *,
+    percents: bool,
+    usual_bar: str | None,
+) -> list[str]:
     """Return the small words after a load: plates, another bar, percentage, where to stop."""
     notes: list[str] = []
     load = planned.load

@@ -60,9 +60,15 @@ def _emergency(book: Book, planned: list[PlannedExercise]) -> list[EmergencyLine
     for site in _sites(book, planned):
         for text in (*_lines(site.emergency.value), *_lines(site.safety.value)):
             label, colon, rest = text.partition(":")
-            lines.append(EmergencyLine(label.strip(), rest.strip()) if colon and rest.strip() else EmergencyLine(text, " "))
+            lines.append(
+                EmergencyLine(label.strip(), rest.strip())
+                if colon and rest.strip()
+                else EmergencyLine(text, " ")
+            )
     if any(SPOTTER_WORDS.get(e.exercise.spotter.value or "") for e in planned):
-        lines.append(EmergencyLine("Spotter", "agree the number of repetitions and the signal before the set"))
+        lines.append(
+            EmergencyLine("Spotter", "agree the number of repetitions and the signal before the set")
+        )
     lines.append(EmergencyLine("My own emergency contact"))
     return lines
 

@@ -7,7 +7,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from compiler.documents.booklet_value import Block, BlockResult, ExerciseRow, Figure, LogBoxes, Session, TickItem, TickList
+from compiler.documents.booklet_value import (
+    Block,
+    BlockResult,
+    ExerciseRow,
+    Figure,
+    LogBoxes,
+    Session,
+    TickItem,
+    TickList,
+)
 from compiler.documents.dose import dose, extra_lines, load, log_boxes, set_count
 from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
@@ -187,7 +196,11 @@ def _change_over(group: list[PlannedExercise]) -> str:
     short = [rest for rest in inside if rest.high <= CHANGE_OVER]
     if short:
         return f" ({rest_words(short[0])} to change over)"
-    longer = [(planned.order, planned.rest) for planned in group[:-1] if planned.rest is not None and planned.rest.high > CHANGE_OVER]
+    longer = [
+        (planned.order, planned.rest)
+        for planned in group[:-1]
+        if planned.rest is not None and planned.rest.high > CHANGE_OVER
+    ]
     return "".join(f", {rest_words(rest)} after {order}" for order, rest in longer)
 
 

@@ -1,0 +1,1 @@
+"""Findings as values, their catalogue, and the ways they are shown."""

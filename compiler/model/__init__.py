@@ -1,0 +1,1 @@
+"""The block workbook as understood: frozen records whose fields know their cells."""

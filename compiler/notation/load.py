@@ -154,8 +154,8 @@ def _refused(node: Node, text: str) -> Refused:
                 "Write 60 kg, 55-65 kg or RPE 7.",
             )
         case "below_zero":
-            found = "can be read as a weight below zero, as a step down or as help with body weight"
-            return unreadable(text, found, "Write BW - 20 kg for help, same - 5 kg for a step down.")
+            found = "can be read as a step down, as something to take off or as help with body weight"
+            return unreadable(text, found, "Write same - 5 kg or own -10% for a step down, BW - 20 kg for help.")
         case "two_weights":
             found = "is two weights with a slash: two units, two sets or two people"
             return unreadable(text, found, "Keep one unit, and part the sets with commas: 60, 65 kg.")

@@ -44,7 +44,7 @@ from compiler.notation.weight import HEAVIEST
 from compiler.quantities import Unit
 
 MOST_REPS = 1000
-_HINT = "Write ok, -, 95x5, 95x5 @8, 95x5, 95x5, 90x4, or 12, 12, 10, or 45 s."
+_HINT = "Write ok; -; 95x5; 95x5 @8; 95x5, 95x5, 90x4; 12, 12, 10; or 45 s."
 _COMMA_AFTER_REPS = re.compile(r"(x ?[0-9]+ ?),")
 _DISTANCES = {
     "metre": DistanceUnit.METRE,

@@ -36,9 +36,9 @@ def parser(kind: str) -> Lark:
 
 
 def quoted(text: str) -> str:
-    """Return the coach's text in quotes, for a message; shortened where it is long."""
-    marked = fold_marks(text)
-    return f'"{marked if len(marked) <= _QUOTED else marked[: _QUOTED - 1] + "…"}"'
+    """Return the coach's text in quotes, for a message, on one line; shortened where it is long."""
+    typed = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    return f'"{typed if len(typed) <= _QUOTED else typed[: _QUOTED - 1] + "…"}"'
 
 
 def guarded(read: Callable[[str], T], text: str) -> T | Reason:

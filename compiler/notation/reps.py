@@ -62,7 +62,7 @@ _LONGEST = {
     DistanceUnit.MILE: 100,
 }
 _TALLIES = frozenset({"breaths", "steps", "cal"})
-_HINT = "Write 8, 8-10, 12, 10, 8 for set by set, AMRAP, 8 each side, 30 s, 1:30 or 400 m."
+_HINT = "Write 8; 8-10; AMRAP; 8 each side; 30 s; 1:30; 400 m; or set by set, 12, 10, 8."
 
 EXAMPLES: tuple[tuple[str, Reps], ...] = (
     ("8", Reps((Count(8, 8),))),

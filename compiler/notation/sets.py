@@ -27,7 +27,7 @@ from compiler.notation.values import (
 from compiler.quantities import Load, Percent, Unit
 
 MOST_SETS = 20
-_HINT = "Write 3, 2-3, - for not this week, or the whole prescription: 3 x 8 @ 75%."
+_HINT = "Write 3; 2-3; - for not this week; or the whole prescription, 3 x 8 @ 75%."
 _SPELT_AT = re.compile(r"(?<=[^a-z])at(?=[^a-z])", re.IGNORECASE)
 
 _EIGHTS = Reps((Count(8, 8),))

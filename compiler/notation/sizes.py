@@ -27,7 +27,7 @@ from compiler.quantities import plain as written
 MOST_SIZES = 400
 LARGEST_SIZE = Decimal(2200)
 MOST_OF_A_SIZE = 200
-_HINT = "Write 25, 20, 15, or 2-40 by 2, or 20 x2, 10 x4 where there are few."
+_HINT = "Write 25, 20, 15; or 2-40 by 2; or 20 x2, 10 x4 where there are few."
 
 EXAMPLES: tuple[tuple[str, Sizes], ...] = (
     ("25, 20, 15", Sizes((Size(Decimal(25)), Size(Decimal(20)), Size(Decimal(15))))),

@@ -194,7 +194,7 @@ class WeightRange:
 
 @dataclass(frozen=True, slots=True)
 class WeightLoad:
-    """`60 kg`, `135 lb`, `60, 65, 70 kg`, `60-65 kg`, `2 x 16 kg` (`implements` 2: the weight is per hand)."""
+    """`60 kg`, `60, 65, 70 kg`, `60-65 kg`, `2 x 16 kg` (`implements` 2: the weight is per hand)."""
 
     items: tuple[WeightRange, ...]
     implements: int | None = None
@@ -202,7 +202,7 @@ class WeightLoad:
 
 @dataclass(frozen=True, slots=True)
 class EffortLoad:
-    """`RPE 8`, `2 RIR`, `RPE 8, then -10%`: the client finds the load; `back_off` for the sets after the first."""
+    """`RPE 8`, `2 RIR`, `RPE 8, then -10%`: the client finds the load; `back_off` after the first set."""
 
     effort: Effort
     back_off: Percent | None = None
@@ -224,7 +224,7 @@ class OwnWeight:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """`+2.5 kg`, `-5 kg`, `+2.5%`: on the week before; signed. (`same` is a `Step` of None.)"""
+    """`+2.5 kg`, `same - 5 kg`, `+2.5%`: on the week before; signed. `same` alone is a `Step` of None."""
 
     by: Load | Percent | None
 
@@ -346,7 +346,7 @@ class DoneAsKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class DoneAs:
-    """`circuit`, `EMOM 10 min`, `every 2 min x 5`, `AMRAP 12 min`, `for time`, `drop last set 20% x 2`, `rest-pause`."""
+    """`circuit`, `EMOM 10 min`, `every 2 min x 5`, `for time`, `drop last set 20% x 2`: seconds, rounds, drops."""
 
     kind: DoneAsKind
     seconds: int | None = None
@@ -428,7 +428,7 @@ class EffortLimit:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """A test result that is not a load: `45 s`, `12 reps`, `1000 m`, `112 bpm`. `amount` in the unit of `word`."""
+    """A test result that is not a load: `45 s`, `12 reps`, `1000 m`, `112 bpm`; `amount` counts `word`."""
 
     amount: Decimal
     word: str

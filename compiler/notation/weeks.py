@@ -7,7 +7,7 @@ from compiler.notation.reading import Node, branches, guarded, plain, quoted, to
 from compiler.notation.values import Reason, Weeks
 
 LAST_WEEK = 12
-_HINT = "Write 1-4, 2, 4 or all."
+_HINT = "Write 1-4; or 2, 4; or all."
 
 EXAMPLES: tuple[tuple[str, Weeks], ...] = (
     ("1-4", Weeks((1, 2, 3, 4))),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from compiler.notation.numbers import Refused
@@ -39,6 +40,15 @@ REFUSED: tuple[tuple[str, str], ...] = (
 def read_weight(text: str) -> Weight | Reason:
     """Return a weight, or why it could not be read."""
     return guarded(_read, text)
+
+
+def read_tested_weight(text: str) -> Weight | Reason:
+    """Return a weight as a test has it: as `read_weight`, and below zero for help (an assisted pull-up: -20 kg)."""
+    folded = plain(text)
+    if not folded.startswith("-"):
+        return read_weight(text)
+    weight = read_weight(folded.removeprefix("-"))
+    return weight if isinstance(weight, Reason) else replace(weight, amount=-weight.amount)
 
 
 def _read(text: str) -> Weight:

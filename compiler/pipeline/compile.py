@@ -55,7 +55,9 @@ def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent)
     held = held_clients(checked)
     files = _booklets(checked.book, checked.plans, stems, progress) if checked.book else {}
     if checked.book is not None:
-        files["coach/summary.xlsx"] = render_sheets(summarise(checked.book, checked.plans, checked.flags, held))
+        files["coach/summary.xlsx"] = render_sheets(
+            summarise(checked.book, checked.plans, checked.flags, held)
+        )
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
     return Compiled(checked, held, folder, write_set(folder, files))
 
@@ -66,11 +68,17 @@ def held_clients(checked: Checked) -> tuple[Held, ...]:
         return ()
     planned = {plan.name for plan in checked.plans}
     names = [client.name.known for client in checked.book.clients if client.print.known != "none"]
-    stopping = {name: tuple(found for found in errors(checked.flags) if name in found.touches) for name in names if name}
+    stopping = {
+        name: tuple(found for found in errors(checked.flags) if name in found.touches)
+        for name in names
+        if name
+    }
     return tuple(Held(name, why) for name, why in stopping.items() if name not in planned)
 
 
-def _booklets(book: Book, plans: tuple[ClientPlan, ...], stems: dict[str, str], progress: Progress) -> dict[str, bytes]:
+def _booklets(
+    book: Book, plans: tuple[ClientPlan, ...], stems: dict[str, str], progress: Progress
+) -> dict[str, bytes]:
     made: dict[str, bytes] = {}
     for number, plan in enumerate(plans, start=1):
         pages = lay_out_booklet(build_booklet(book, plan))
@@ -83,7 +91,14 @@ def _with_collisions(checked: Checked, collisions: tuple[tuple[str, ...], ...]) 
     notes: list[Flag] = []
     for names in collisions:
         told = " and ".join(names)
-        notes.append(flag(Remark("file-names-collide", f"The booklets of {told} would have one file name; they were numbered.")))
+        notes.append(
+            flag(
+                Remark(
+                    "file-names-collide",
+                    f"The booklets of {told} would have one file name; they were numbered.",
+                )
+            )
+        )
     if not notes:
         return checked
     flags = sort_flags((*checked.flags, *notes), SHEET_ORDER)

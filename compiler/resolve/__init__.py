@@ -1,0 +1,1 @@
+"""Records and one client -> a plan with every load and its origin."""

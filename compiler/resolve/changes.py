@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from compiler.folding import name_key
-from compiler.model.field import Field, Poisoned
+from compiler.model.field import Field
 from compiler.model.records import Change, ProgrammeRow
 from compiler.resolve.context import ClientView
 
@@ -33,8 +33,6 @@ def exceptions_for(view: ClientView, row: ProgrammeRow, week: int, session: str)
     for change in view.changes:
         if is_away(change) or change.do.value == "train at" or not _meets(change, row, week, session):
             continue
-        if change.row in view.index.bad_rows:
-            raise Poisoned(change.who.place)
         doing = change.do.needed
         if doing not in chosen or _narrowness(view, change) <= _narrowness(view, chosen[doing]):
             chosen[doing] = change
@@ -43,7 +41,12 @@ def exceptions_for(view: ClientView, row: ProgrammeRow, week: int, session: str)
 
 def is_away(change: Change) -> bool:
     """Tell whether a change takes somebody away altogether."""
-    return change.do.value == "leave out" and change.session.blank and change.exercise.blank and change.order.blank
+    return (
+        change.do.value == "leave out"
+        and change.session.blank
+        and change.exercise.blank
+        and change.order.blank
+    )
 
 
 def away_in(view: ClientView, week: int) -> bool:
@@ -60,8 +63,6 @@ def view_in(view: ClientView, week: int, session: str) -> ClientView:
     ]
     if not here:
         return view
-    if here[-1].row in view.index.bad_rows:
-        raise Poisoned(here[-1].who.place)
     return view.at(min(reversed(here), key=lambda change: _narrowness(view, change)).with_.needed)
 
 
@@ -88,7 +89,12 @@ def _narrowness(view: ClientView, change: Change) -> tuple[int, int]:
     """Return how wide a change is: the smaller, the narrower."""
     words = [name_key(word) for word in change.who.known or ()]
     client = view.client
-    ranks: list[str | None] = [client.name.known, client.group.known, client.level.known, client.programme.known]
+    ranks: list[str | None] = [
+        client.name.known,
+        client.group.known,
+        client.level.known,
+        client.programme.known,
+    ]
     wide = len(ranks) + 1
     for rank, name in enumerate(ranks):
         if name is not None and name_key(name) in words:

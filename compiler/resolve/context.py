@@ -12,6 +12,7 @@ from compiler.cellref import CellRef, RowRef
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, unroll
+from compiler.model.field import Poisoned
 from compiler.model.kit import SiteKit
 from compiler.model.records import Change, Client, ProgrammeRow, Restriction, Site, Test
 from compiler.quantities import Load, Percent, Unit
@@ -117,6 +118,11 @@ def view_client(index: Index, client: Client) -> ClientView:
         for name in client.restrictions.value or ()
         if (restriction := book.restriction_named.get(name_key(name))) is not None
     )
+    changes = tuple(change for change in book.changes if concerns(change, client))
+    for change in changes:
+        if change.row in index.bad_rows:
+            # an exception that cannot be kept must not be passed over: it may be what keeps the client safe
+            raise Poisoned(change.who.place)
     site_name = client.site.value or _only_site(book)
     view = ClientView(
         index=index,
@@ -129,7 +135,7 @@ def view_client(index: Index, client: Client) -> ClientView:
         rounding=Rounding(book.block.rounding.needed),
         restrictions=restrictions,
         limits=tuple(_limits(client, restrictions)),
-        changes=tuple(change for change in book.changes if concerns(change, client)),
+        changes=changes,
     )
     return view.at(site_name) if site_name else view
 

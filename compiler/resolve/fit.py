@@ -20,7 +20,15 @@ from compiler.notation.values import LoadText, WeightLoad
 from compiler.quantities import Load, Percent
 from compiler.resolve.context import ClientView
 from compiler.resolve.plates import BarbellLoader, choose_bar
-from compiler.resolve.rounding import Loaded, Miss, Rounding, is_coarse, round_to_sizes, round_to_step, usual_step
+from compiler.resolve.rounding import (
+    Loaded,
+    Miss,
+    Rounding,
+    is_coarse,
+    round_to_sizes,
+    round_to_step,
+    usual_step,
+)
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedLoad
 
 SYSTEM = "body weight plus load"
@@ -105,7 +113,8 @@ def _fitted(wanted: Wanted, loaded: Loaded) -> Fitted:
 
 def _ranges(wanted: Sequence[tuple[Wanted, Wanted]], rounder: Rounder) -> tuple[FittedRange, ...]:
     return tuple(
-        FittedRange(_fitted(low, rounder(low.exact)), _fitted(high, rounder(high.exact))) for low, high in wanted
+        FittedRange(_fitted(low, rounder(low.exact)), _fitted(high, rounder(high.exact)))
+        for low, high in wanted
     )
 
 
@@ -116,7 +125,9 @@ def _missed(wanted: Sequence[tuple[Wanted, Wanted]], miss: Miss) -> tuple[Fitted
     return tuple(FittedRange(none(low), none(high)) for low, high in wanted)
 
 
-def _on_bar(kit: SiteKit, exercise: Exercise, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding) -> tuple[FittedRange, ...]:
+def _on_bar(
+    kit: SiteKit, exercise: Exercise, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding
+) -> tuple[FittedRange, ...]:
     lightest = min((low.exact for low, _ in wanted), key=lambda load: load.to(wanted[0][0].exact.unit).amount)
     bar = choose_bar(kit.bars, lightest, exercise.bar.value)
     if isinstance(bar, Miss):
@@ -124,7 +135,9 @@ def _on_bar(kit: SiteKit, exercise: Exercise, wanted: Sequence[tuple[Wanted, Wan
     return _with(loader_of(kit, bar), wanted, rounding)
 
 
-def _with(loaded_by: BarbellLoader, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding) -> tuple[FittedRange, ...]:
+def _with(
+    loaded_by: BarbellLoader, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding
+) -> tuple[FittedRange, ...]:
     ranges = _ranges(wanted, lambda exact: loaded_by.loadable(exact, rounding))
     lows = _stacked(loaded_by, [item.low for item in ranges])
     highs = _stacked(loaded_by, [item.high for item in ranges])
@@ -143,7 +156,9 @@ def _stacked(loaded_by: BarbellLoader, items: Sequence[Fitted]) -> list[Fitted]:
     ]
 
 
-def restack(kit: SiteKit, ramp: Sequence[Fitted], sets: Sequence[Fitted]) -> tuple[list[Fitted], list[Fitted]]:
+def restack(
+    kit: SiteKit, ramp: Sequence[Fitted], sets: Sequence[Fitted]
+) -> tuple[list[Fitted], list[Fitted]]:
     """Return ramp and working sets with the plates that need the fewest moves over all of them."""
     bar = next((item.bar for item in sets if item.bar), None)
     if bar is None:
@@ -169,7 +184,9 @@ def without_pair_totals(exercise: Exercise, items: tuple[FittedRange, ...]) -> t
     return tuple(FittedRange(end(item.low), end(item.high)) for item in items)
 
 
-def fit_flags(view: ClientView, exercise: Exercise, load: PlannedLoad, cell: Field[LoadText]) -> tuple[Flag, ...]:
+def fit_flags(
+    view: ClientView, exercise: Exercise, load: PlannedLoad, cell: Field[LoadText]
+) -> tuple[Flag, ...]:
     """Return the flags of one fitted load: the first miss, else the first coarse rounding."""
     ends = [end for item in load.items for end in (item.low, item.high)]
     for end in ends:
@@ -178,7 +195,9 @@ def fit_flags(view: ClientView, exercise: Exercise, load: PlannedLoad, cell: Fie
     known = load.maximum
     if load.kind is LoadKind.WEIGHT and known is not None and known.one_rm is not None:
         for end in ends:
-            if end.load is not None and is_coarse(end.exact, end.load, known.one_rm, _step_of(view, exercise, end)):
+            if end.load is not None and is_coarse(
+                end.exact, end.load, known.one_rm, _step_of(view, exercise, end)
+            ):
                 return (_coarse(view, exercise, end, cell),)
     return ()
 
@@ -208,19 +227,22 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
     elif end.miss == Miss.TOO_HEAVY:
         remark = Remark(
             "kit-too-light",
-            f"{view.name} should lift {asked} in {name}; the heaviest at {_site(view)} is {end.load}, and that is printed.",
+            f"{view.name} should lift {asked} in {name};"
+            f" the heaviest at {_site(view)} is {end.load}, and that is printed.",
             "Add repetitions or choose another exercise for this client on the Changes sheet.",
         )
     elif end.miss == Miss.BELOW_LIGHTEST and exercise.implement.value == "barbell":
         remark = Remark(
             "below-lightest-bar",
-            f"{view.name} should lift {asked} in {name}; no bar at {_site(view)} is that light, so the load is left blank.",
+            f"{view.name} should lift {asked} in {name};"
+            f" no bar at {_site(view)} is that light, so the load is left blank.",
             "Choose a lighter exercise for this client on the Changes sheet, or list a lighter bar on Kit.",
         )
     else:
         remark = Remark(
             "not-loadable",
-            f"{view.name} should lift {asked} in {name}; nothing at {_site(view)} comes near it, so the load is left blank.",
+            f"{view.name} should lift {asked} in {name};"
+            f" nothing at {_site(view)} comes near it, so the load is left blank.",
             "Check the Kit sheet, or give this client a load of their own on the Changes sheet.",
         )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))

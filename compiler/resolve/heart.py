@@ -53,7 +53,9 @@ def plan_heart_rate(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadTex
             f"{view.name} has no resting heart rate, or neither a maximum nor a date of birth; the target is left blank.",
             "Fill in Resting HR, and Max HR or Born, on the Clients sheet.",
         )
-        return PlannedLoad(LoadKind.BLANK), (flag(remark, view.client.resting_hr.place, client=view.name, related=(cell.place,)),)
+        return PlannedLoad(LoadKind.BLANK), (
+            flag(remark, view.client.resting_hr.place, client=view.name, related=(cell.place,)),
+        )
     limit = view.client.highest_hr.value
     if limit is not None and beats[1] > limit:
         remark = Remark(
@@ -61,7 +63,14 @@ def plan_heart_rate(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadTex
             f"{cell.text} is up to {beats[1]} beats a minute for {view.name}, whose highest is {limit}.",
             "Give this client a lower target on the Changes sheet.",
         )
-        found = flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.highest_hr.place,), touches=(view.name,))
+        found = flag(
+            remark,
+            cell.place,
+            client=view.name,
+            found=cell.text,
+            related=(view.client.highest_hr.place,),
+            touches=(view.name,),
+        )
         return PlannedLoad(LoadKind.BLANK), (found,)
     return PlannedLoad(LoadKind.HEART_RATE, beats=beats), ()
 

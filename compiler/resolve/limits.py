@@ -41,10 +41,14 @@ def hardest_rpe(effort: Effort) -> Decimal:
 
 def to_the_limit(reps: Reps | None) -> bool:
     """Tell whether repetitions are done until no more are possible."""
-    return any(isinstance(item, AsManyAsPossible | AtLeast | TestSet) for item in (reps.items if reps else ()))
+    return any(
+        isinstance(item, AsManyAsPossible | AtLeast | TestSet) for item in (reps.items if reps else ())
+    )
 
 
-def limit_flags(view: ClientView, row: ProgrammeRow, load: PlannedLoad, reps: Reps | None, text: object) -> Iterator[Flag]:
+def limit_flags(
+    view: ClientView, row: ProgrammeRow, load: PlannedLoad, reps: Reps | None, text: object
+) -> Iterator[Flag]:
     """Yield an error for each limit of the client that a prescription goes over."""
     for limit in view.limits:
         asked = _over(limit, load, reps, text)
@@ -83,7 +87,9 @@ def _effort_over(limit: Limit, effort: Effort, reps: Reps | None) -> str | None:
 
 
 def _percent_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | None:
-    percents = [end.percent for item in load.items for end in (item.low, item.high) if end.percent is not None]
+    percents = [
+        end.percent for item in load.items for end in (item.low, item.high) if end.percent is not None
+    ]
     highest = max(percents, key=lambda percent: percent.value, default=None)
     if highest is None:
         return None
@@ -98,10 +104,14 @@ def _percent_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | N
     if to_failure is None:
         return None
     rpe = HARDEST_RPE - max(to_failure - count, Decimal(0))
-    return f"{highest} for {count}, about RPE {plain(rpe.quantize(Decimal('0.1')))}" if rpe > limit.rpe else None
+    return (
+        f"{highest} for {count}, about RPE {plain(rpe.quantize(Decimal('0.1')))}" if rpe > limit.rpe else None
+    )
 
 
-def spotter_flags(view: ClientView, row: ProgrammeRow, exercise: Exercise, load: PlannedLoad, reps: Reps | None) -> Iterator[Flag]:
+def spotter_flags(
+    view: ClientView, row: ProgrammeRow, exercise: Exercise, load: PlannedLoad, reps: Reps | None
+) -> Iterator[Flag]:
     """Yield an error for a spotted lift, or a loaded set to the limit, where nobody is on duty."""
     if view.staffed:
         return
@@ -117,4 +127,11 @@ def spotter_flags(view: ClientView, row: ProgrammeRow, exercise: Exercise, load:
         "Swap it for this client on the Changes sheet, or correct Staffed on the Sites sheet.",
     )
     place = view.site.staffed.place if view.site else view.client.site.place
-    yield flag(remark, row.exercise.place, client=view.name, found=row.exercise.text, related=(place,), touches=(view.name,))
+    yield flag(
+        remark,
+        row.exercise.place,
+        client=view.name,
+        found=row.exercise.text,
+        related=(place,),
+        touches=(view.name,),
+    )

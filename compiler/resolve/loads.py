@@ -180,17 +180,30 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag
     view, exercise = asked.view, asked.exercise
     if base.fallback is not None:
         steps = step_values(chain)
-        load = PlannedLoad(LoadKind.EFFORT, effort=base.fallback, paper_week=chain.base_week if steps else None, paper_steps=steps)
+        load = PlannedLoad(
+            LoadKind.EFFORT,
+            effort=base.fallback,
+            paper_week=chain.base_week if steps else None,
+            paper_steps=steps,
+        )
         return Loaded(load, tuple(flags))
-    if any(found.slug in {"missing-body-weight"} for found in flags):
+    if any(found.slug == "missing-body-weight" for found in flags):
         return Loaded(PlannedLoad(LoadKind.BLANK), tuple(flags))
     hold = view.book.block.missing_test.value == "hold the booklet"
     remark = Remark(
         "test-required" if hold else "missing-test",
-        f"{view.name} has no test for {exercise.name.value}" + (", and the Block says to hold the booklet." if hold else "; the load is left blank."),
+        f"{view.name} has no test for {exercise.name.value}"
+        + (", and the Block says to hold the booklet." if hold else "; the load is left blank."),
         f"Add a row to Tests, or give a fallback here: {chain.base.text} or RPE 7.",
     )
-    found = flag(remark, chain.base.place, client=view.name, found=chain.base.text, related=(view.client.name.place,), touches=(view.name,) if hold else ())
+    found = flag(
+        remark,
+        chain.base.place,
+        client=view.name,
+        found=chain.base.text,
+        related=(view.client.name.place,),
+        touches=(view.name,) if hold else (),
+    )
     return Loaded(PlannedLoad(LoadKind.BLANK), (*flags, found))
 
 
@@ -211,7 +224,13 @@ def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Loaded:
     return replace(planned, load=replace(planned.load, items=items))
 
 
-def _fitted(asked: Asked, chain: LoadChain, wanted: list[tuple[Wanted, Wanted]], kind: LoadKind, body: Load | None = None) -> Loaded:
+def _fitted(
+    asked: Asked,
+    chain: LoadChain,
+    wanted: list[tuple[Wanted, Wanted]],
+    kind: LoadKind,
+    body: Load | None = None,
+) -> Loaded:
     fitted = fit(asked.view, asked.exercise, wanted, _rounding(asked), body=body)
     load = PlannedLoad(kind, items=fitted)
     return Loaded(load, tuple(fit_flags(asked.view, asked.exercise, load, chain.place_field)))
@@ -219,7 +238,7 @@ def _fitted(asked: Asked, chain: LoadChain, wanted: list[tuple[Wanted, Wanted]],
 
 def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
     view, exercise = asked.view, asked.exercise
-    known, test = own_weight(view, exercise)
+    known = own_weight(view, exercise)
     steps = _weights_only(chain)
     if known is None:
         every = (*((base.step,) if base.step is not None else ()), *steps)
@@ -228,7 +247,13 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
             f"{view.name} has no working weight for {exercise.name.value} yet; the page has a line to write it on.",
             "Add a row to Tests with the source `working weight`.",
         )
-        found = flag(remark, chain.base.place, client=view.name, found=chain.base.text, related=(view.client.name.place,))
+        found = flag(
+            remark,
+            chain.base.place,
+            client=view.name,
+            found=chain.base.text,
+            related=(view.client.name.place,),
+        )
         return Loaded(PlannedLoad(LoadKind.OWN, paper_week=chain.base_week, paper_steps=every), (found,))
     exact = known
     if isinstance(base.step, Load):
@@ -237,8 +262,7 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
         exact = exact.times((HUNDRED.value + base.step.value) / HUNDRED.value)
     for step in steps:
         exact = exact.plus(step)
-    planned = _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
-    return planned
+    return _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
 
 
 def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loaded:
@@ -280,9 +304,17 @@ def _found_by_client(asked: Asked, chain: LoadChain, base: EffortLoad | WorkUp |
         case FeelLoad():
             load = PlannedLoad(LoadKind.FEEL, feel=base.feel, paper_week=paper_week, paper_steps=tuple(steps))
         case WorkUp():
-            load = PlannedLoad(LoadKind.WORK_UP, effort=base.until, paper_week=paper_week, paper_steps=tuple(steps))
+            load = PlannedLoad(
+                LoadKind.WORK_UP, effort=base.until, paper_week=paper_week, paper_steps=tuple(steps)
+            )
         case EffortLoad():
-            load = PlannedLoad(LoadKind.EFFORT, effort=base.effort, back_off=base.back_off, paper_week=paper_week, paper_steps=tuple(steps))
+            load = PlannedLoad(
+                LoadKind.EFFORT,
+                effort=base.effort,
+                back_off=base.back_off,
+                paper_week=paper_week,
+                paper_steps=tuple(steps),
+            )
             if not steps:
                 return _with_suggestion(asked, base, load)
     return Loaded(load)
@@ -301,8 +333,10 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
     wanted = [(first[0], first[1])]
     sets = asked.week.sets_value
     if base.back_off is not None and sets is not None and sets.high > 1:
-        lighter = (HUNDRED.value + base.back_off.value) / HUNDRED.value
-        wanted += [(Wanted(first[0].exact.times(lighter), None), Wanted(first[1].exact.times(lighter), None))] * (sets.high - 1)
+        lighter = (HUNDRED.value - base.back_off.value) / HUNDRED.value
+        wanted += [
+            (Wanted(first[0].exact.times(lighter), None), Wanted(first[1].exact.times(lighter), None))
+        ] * (sets.high - 1)
     items = fit(asked.view, asked.exercise, wanted, Rounding.DOWN, body=known.body)
     if any(end.load is None or end.miss is not None for item in items for end in (item.low, item.high)):
         return Loaded(load)

@@ -13,7 +13,7 @@ from decimal import Decimal
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
-from compiler.model.field import Field
+from compiler.model.field import Field, Poisoned
 from compiler.model.records import Exercise, Test
 from compiler.notation.values import Weight
 from compiler.quantities import Load, Percent, Unit
@@ -56,8 +56,12 @@ def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[
 
 
 def tests_of(view: ClientView, exercise: Exercise) -> tuple[Test, ...]:
-    """Return the client's tests of an exercise, in the order of the sheet."""
-    return view.index.tests.get((name_key(view.name), name_key(exercise.name.needed)), ())
+    """Return the client's tests of an exercise, in the order of the sheet. Raises `Poisoned` for a wrong one."""
+    tests = view.index.tests.get((name_key(view.name), name_key(exercise.name.needed)), ())
+    for test in tests:
+        if test.row in view.index.bad_rows:
+            raise Poisoned(test.load.place)
+    return tests
 
 
 def _usable(view: ClientView, test: Test) -> bool:
@@ -92,7 +96,11 @@ def _own_maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, 
         if best is None or _top(found) > _top(best):
             best = found
     if best is not None:
-        flags += [_stale(view, test, used=True) for test in tests if test.load.place == best.test and _old(view, test)]
+        flags += [
+            _stale(view, test, used=True)
+            for test in tests
+            if test.load.place == best.test and _old(view, test)
+        ]
     return best, flags
 
 
@@ -139,7 +147,17 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
         return None, []
     share = view.client.working_max.value or view.book.block.working_max.value or HUNDRED
     if test.source.value == "working max":
-        typed = Maximum(None, lifted, MaxOrigin.WORKING_MAX, test.load.place, test.date.needed, None, None, HUNDRED, body=body)
+        typed = Maximum(
+            None,
+            lifted,
+            MaxOrigin.WORKING_MAX,
+            test.load.place,
+            test.date.needed,
+            None,
+            None,
+            HUNDRED,
+            body=body,
+        )
         return typed, []
     method = Method(view.book.block.method.needed)
     result = estimate_one_rm(lifted, reps, test.rpe.value, method)
@@ -188,14 +206,14 @@ def rep_maximum(view: ClientView, exercise: Exercise, reps: int, known: Maximum 
     return weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
 
 
-def own_weight(view: ClientView, exercise: Exercise) -> tuple[Load | None, Test | None]:
-    """Return the client's latest working weight in an exercise, and its row."""
+def own_weight(view: ClientView, exercise: Exercise) -> Load | None:
+    """Return the client's latest working weight in an exercise."""
     tests = [test for test in tests_of(view, exercise) if test.source.value == "working weight"]
     for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
         lifted = test_load(view, test, test.load)
         if lifted is not None:
-            return lifted, test
-    return None, None
+            return lifted
+    return None
 
 
 def most_reps(view: ClientView, exercise: Exercise) -> int | None:
@@ -231,8 +249,8 @@ def _no_estimate(view: ClientView, test: Test, why: str) -> Flag:
 def _many_reps(view: ClientView, test: Test, estimate: Estimate) -> Flag:
     remark = Remark(
         "many-rep-test",
-        f"{view.name}'s test of {test.exercise.value} counts as {estimate.reps_to_failure} repetitions to the last one possible;"
-        " an estimate is fair up to nine.",
+        f"{view.name}'s test of {test.exercise.value} counts as {estimate.reps_to_failure} repetitions to the last one"
+        " possible; an estimate is fair up to nine.",
         "Take the loads as a first guess, or test with fewer repetitions.",
     )
     return flag(remark, test.reps.place, client=view.name, found=test.reps.text)

@@ -86,13 +86,11 @@ def resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Fi
     """Return one client's plan, or None with what stopped them; every row is tried, so that one run shows all."""
     findings = _Findings()
     name = client.name.needed
+    if client.row in index.bad_rows:
+        findings.stops.append(Stop(name, client.name.place))
     try:
-        if client.row in index.bad_rows:
-            raise Poisoned(client.name.place)
         view = view_client(index, client)
         rows = index.rows.get(name_key(client.programme.needed), ())
-        if not rows:
-            raise Poisoned(client.programme.place)
         slots, found = deal_sessions(view, session_names(rows))
         findings.flags += found
     except Poisoned as poison:
@@ -103,12 +101,16 @@ def resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Fi
     first = client.first_week.known or 1
     weeks = index.book.block.weeks.needed
     away = tuple(week for week in range(first, weeks + 1) if week not in trained)
+    if not rows:
+        findings.stops.append(Stop(name, client.programme.place))
     if findings.stopped(name):
         return None, findings
     return ClientPlan(client, tuple(sessions), away, weeks), findings
 
 
-def _session(view: ClientView, rows: tuple[ProgrammeRow, ...], slot: Slot, findings: _Findings) -> PlannedSession | None:
+def _session(
+    view: ClientView, rows: tuple[ProgrammeRow, ...], slot: Slot, findings: _Findings
+) -> PlannedSession | None:
     parts: dict[Part, list[PlannedExercise]] = {part: [] for part in Part}
     for row in rows:
         try:
@@ -167,7 +169,9 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     )
 
 
-def _changed_cells(says: EffectiveWeek, exceptions: Exceptions, settled: Settled) -> tuple[EffectiveWeek, Sets | None]:
+def _changed_cells(
+    says: EffectiveWeek, exceptions: Exceptions, settled: Settled
+) -> tuple[EffectiveWeek, Sets | None]:
     """Return the week's cells with what the changes put in their place: the swap's, else those of the other kinds."""
     for change in (settled.change, exceptions.scale, exceptions.load, exceptions.keep):
         if change is None:
@@ -193,7 +197,10 @@ def _reps(view: ClientView, exercise: Exercise, says: EffectiveWeek, findings: _
         )
         findings.flags.append(flag(remark, says.reps.place, client=view.name, found=says.reps.text))
         return reps
-    return replace(reps, items=tuple(_share(item, most) if isinstance(item, ShareOfMost) else item for item in reps.items))
+    return replace(
+        reps,
+        items=tuple(_share(item, most) if isinstance(item, ShareOfMost) else item for item in reps.items),
+    )
 
 
 def _share(item: ShareOfMost, most: int) -> Count:
@@ -202,12 +209,31 @@ def _share(item: ShareOfMost, most: int) -> Count:
     return Count(count, count)
 
 
-def _load(view: ClientView, exercise: Exercise, says: EffectiveWeek, reps: Reps, exceptions: Exceptions, settled: Settled) -> Loaded:
+def _load(
+    view: ClientView,
+    exercise: Exercise,
+    says: EffectiveWeek,
+    reps: Reps,
+    exceptions: Exceptions,
+    settled: Settled,
+) -> Loaded:
     """Return the load of the week, a change's own before the row's. Raises `Poisoned`."""
-    chain = own_load(settled.change, says.week) or own_load(exceptions.load, says.week) or own_load(exceptions.scale, says.week)
+    chain = (
+        own_load(settled.change, says.week)
+        or own_load(exceptions.load, says.week)
+        or own_load(exceptions.scale, says.week)
+    )
     scale = scale_of(exceptions.scale)
-    if chain is None and settled.changed is not None and says.load is not None and not carries_over(says.load):
-        return Loaded(PlannedLoad(LoadKind.BLANK, source=says.load.place_field.place), (needs_load(view, exercise, says.load),))
+    if (
+        chain is None
+        and settled.changed is not None
+        and says.load is not None
+        and not carries_over(says.load)
+    ):
+        return Loaded(
+            PlannedLoad(LoadKind.BLANK, source=says.load.place_field.place),
+            (needs_load(view, exercise, says.load),),
+        )
     if chain is not None:
         says = replace(says, load=chain)
     return plan_load(Asked(view, exercise, says, reps, scale))

@@ -9,7 +9,7 @@ known is not followed.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import accumulate, groupby, pairwise
 from operator import mul
 from typing import NamedTuple
@@ -33,32 +33,38 @@ def fewest_moves(sides: Sequence[int], sums: PlateSums) -> list[tuple[int, ...]]
     return [stack for stack, (_, length) in zip(walk.stacks(), runs, strict=True) for _ in range(length)]
 
 
-class _Place(NamedTuple):
-    """Where the runs from `first` to `last` are together in the tree: `on` is the sum of the plates on there.
+class _Node(NamedTuple):
+    """A place in the tree: `on` is the sum of the plates on there.
 
-    The next plate out is of the size at `index`, of which `left` are left, or of a smaller one.
+    The next plate out is of the size at `at`, of which `left` are left, or of a smaller one.
     """
 
-    first: int
-    last: int
     on: int
-    index: int
+    at: int
     left: int
 
 
-class _Split:
-    """The cheapest way found so far to part the runs of one place into stretches.
+class _Stretch(NamedTuple):
+    """The runs from `first` to `last`, together at a node."""
 
-    `best[i]` is the cost of the first `i` runs. `step[i]` is the place that the stretch ending there goes on
-    to; None where its last run goes on alone. `alone` holds the costs of doing each run alone.
+    first: int
+    last: int
+    node: _Node
+
+
+class _Split:
+    """The cheapest way found so far to part the runs of one stretch.
+
+    `best[i]` is the cost of the first `i` runs. `step[i]` is the stretch one plate further out that ends
+    there; None where the last of these runs goes on alone. `alone` holds the costs of doing each run alone.
     """
 
     def __init__(self, alone: list[int]) -> None:
         self.alone = alone
         self.best = list(accumulate(alone, initial=0))
-        self.step: list[_Place | None] = [None] * len(self.best)
+        self.step: list[_Stretch | None] = [None] * len(self.best)
 
-    def offer(self, at: int, cost: int, step: _Place) -> None:
+    def offer(self, at: int, cost: int, step: _Stretch) -> None:
         """Take a stretch that brings the first `at` runs to a cost lower than known."""
         self.best[at], self.step[at] = cost, step
         for later, single in enumerate(self.alone[at:], start=at + 1):
@@ -69,39 +75,48 @@ class _Split:
 
 
 class _Bounds:
-    """Lower bounds for the runs of one place, by how far they lie from its first run.
+    """What every run must cost at least from one node on.
 
-    `plates` are the fewest that each run needs from there on, `_changes` and `_lifted` running sums of the
-    fewest plates moved between neighbours and of plates lifted.
+    `reach[run]` is the last run up to which all can go through the node, less than `run` where it cannot itself.
     """
 
-    def __init__(self, place: _Place, sides: list[int], lengths: list[int], sums: PlateSums) -> None:
-        self._open_before = place.first > 0
-        self._final = len(sides) - 1 - place.first
-        rests = [side - place.on for side in sides[place.first : place.last + 1]]
-        counts = (sums.outer_count(rest, place.index, place.left) for rest in rests)
-        self.plates = [count for count in counts if count is not None]
-        changes = (sums.least_change(here, there, place.index) for here, there in pairwise(rests))
+    def __init__(self, node: _Node, sides: list[int], lengths: list[int], sums: PlateSums) -> None:
+        self._final = len(sides) - 1
+        rests = [side - node.on for side in sides]
+        counts = [sums.outer_count(rest, node.at, node.left) if rest >= 0 else None for rest in rests]
+        self.reach = _reach([count is not None for count in counts])
+        self._plates = [count or 0 for count in counts]
+        changes = (
+            sums.least_change(*pair, node.at) if self.reach[run] > run else 0
+            for run, pair in enumerate(pairwise(rests))
+        )
         self._changes = list(accumulate(changes, initial=0))
-        weighed = map(mul, self.plates, lengths[place.first :])
-        self._lifted = list(accumulate(weighed, initial=0))
+        self._lifted = list(accumulate(map(mul, self._plates, lengths), initial=0))
 
-    def of(self, first: int, last: int) -> int:
-        """Return the least that the runs from `first` to `last` can cost from here on; exact for one."""
+    def least(self, first: int, last: int) -> int:
+        """Return a lower bound of the cost of a stretch at this node; exact for one run."""
         moves = self._changes[last] - self._changes[first]
-        if first > 0 or self._open_before:
-            moves += self.plates[first]
+        if first > 0:
+            moves += self._plates[first]
         if last < self._final:
-            moves += self.plates[last]
+            moves += self._plates[last]
         return _MOVE * moves + self._lifted[last + 1] - self._lifted[first]
+
+
+def _reach(possible: list[bool]) -> list[int]:
+    reach = list(range(-1, len(possible) - 1))
+    for run in reversed(range(len(possible))):
+        if possible[run]:
+            reach[run] = reach[run + 1] if run + 1 < len(possible) and possible[run + 1] else run
+    return reach
 
 
 class _Walk:
     """The cheapest walk through the sums of one run of sets, neighbours differing; made for one question.
 
-    A cost is moves, and plates times the sets that lift them, in one number. The cost of a stretch counts
-    from its place on: out from there, among its runs, and back there, save before the first run of all and
-    after the last.
+    A cost is moves, and plates times the sets that lift them, in one number. The cost of a stretch counts from
+    its node on: out from there, among its runs, and back there, save before the first run of all and after
+    the last.
     """
 
     def __init__(self, sides: list[int], lengths: list[int], sums: PlateSums) -> None:
@@ -110,95 +125,95 @@ class _Walk:
         self._lifts = list(accumulate(lengths, initial=0))
         self._sums = sums
         self._final = len(sides) - 1
-        self._splits: dict[_Place, _Split] = {}
-        self._bounds: dict[_Place, _Bounds] = {}
-        self._above: dict[_Place, int] = {}
+        self._bounds: dict[_Node, _Bounds] = {}
+        self._splits: dict[_Stretch, _Split] = {}
+        self._not_below: dict[_Stretch, int] = {}
 
     def stacks(self) -> list[tuple[int, ...]]:
         """Return the stack of each run."""
         stacks: list[tuple[int, ...]] = [()] * len(self._sides)
-        whole = _Place(0, self._final, 0, 0, self._sums.counted[0][1])
+        whole = _Stretch(0, self._final, _Node(0, 0, self._sums.counted[0][1]))
         self._cost(whole, _NEVER)
-        waiting: list[tuple[_Place, tuple[int, ...]]] = [(whole, ())]
+        waiting: list[tuple[_Stretch, tuple[int, ...]]] = [(whole, ())]
         while waiting:
-            place, inner = waiting.pop()
-            split = self._splits[place]
-            end = place.last
-            while end >= place.first:
-                step = split.step[end - place.first + 1]
+            stretch, inner = waiting.pop()
+            first, end, node = stretch
+            while end >= first:
+                step = self._splits[stretch].step[end - first + 1]
                 if step is None:
-                    rest = self._sides[end] - place.on
-                    stacks[end] = inner + self._sums.outer_plates(rest, place.index, place.left)
+                    stacks[end] = inner + self._sums.outer_plates(self._sides[end] - node.on, node.at, node.left)
                     end -= 1
                 else:
-                    waiting.append((step, (*inner, self._sums.counted[step.index][0])))
+                    waiting.append((step, (*inner, self._sums.counted[step.node.at][0])))
                     end = step.first - 1
         return stacks
 
-    def _cost(self, place: _Place, below: int) -> int:
-        """Return the least cost of the runs of a place, or `below` if it is not less than that."""
-        known = self._splits.get(place)
+    def _cost(self, stretch: _Stretch, below: int) -> int:
+        """Return the least cost of a stretch, or `below` if it is not less than that."""
+        known = self._splits.get(stretch)
         if known is not None:
             return min(known.best[-1], below)
-        if self._above.get(place, 0) >= below:
+        if self._not_below.get(stretch, 0) >= below:
             return below
-        bounds = self._bounds_of(place)
-        last = place.last - place.first
-        split = _Split([bounds.of(run, run) for run in range(last + 1)])
-        least = bounds.of(0, last)
-        for start in range(last):
-            for step in self._steps(place, place.first + start):
-                if split.best[-1] == least:
-                    break
-                self._try_stretches(split, bounds, step, start, below)
-        if split.best[-1] < below:
-            self._splits[place] = split
-            return split.best[-1]
-        self._above[place] = below
-        return below
+        first, last, node = stretch
+        bounds = self._bounds_of(node)
+        split = _Split([bounds.least(run, run) for run in range(first, last + 1)])
+        least = bounds.least(first, last)
+        for start in range(first, last):
+            if split.best[-1] == least:
+                break
+            self._go_on_together(stretch, split, start, below)
+        if split.best[-1] >= below:
+            self._not_below[stretch] = below
+            return below
+        self._splits[stretch] = split
+        return split.best[-1]
 
-    def _bounds_of(self, place: _Place) -> _Bounds:
-        bounds = self._bounds.get(place)
+    def _bounds_of(self, node: _Node) -> _Bounds:
+        bounds = self._bounds.get(node)
         if bounds is None:
-            bounds = self._bounds[place] = _Bounds(place, self._sides, self._lengths, self._sums)
+            bounds = self._bounds[node] = _Bounds(node, self._sides, self._lengths, self._sums)
         return bounds
 
-    def _steps(self, place: _Place, start: int) -> list[_Place]:
-        """Return the places one plate further out, for the runs from `start` on as far as they can follow."""
-        steps = []
-        for index in range(place.index, len(self._sums.counted)):
-            size, count = self._sums.counted[index]
-            left = (place.left if index == place.index else count) - 1
-            on = place.on + size
-            last = start - 1
-            while left >= 0 and last < place.last and self._can_follow(last + 1, on, index, left):
-                last += 1
-            if last > start:
-                steps.append(_Place(start, last, on, index, left))
-        return steps
+    def _go_on_together(self, stretch: _Stretch, split: _Split, start: int, below: int) -> None:
+        """Offer every stretch from run `start` on that has one more plate in common, the likeliest first."""
+        first = stretch.first
+        before = split.best[start - first]
+        room = min(split.best[-1], below) - before
+        for least, _, _, step in sorted(self._steps(stretch, start, room)):
+            if before + least >= min(split.best[-1], below):
+                return
+            end = step.last
+            cost = before + self._common_plate(step)
+            rest = self._least_rest(stretch, end)
+            room = min(split.best[end - first + 1], min(split.best[-1], below) - rest) - cost
+            found = self._cost(step, room) if room > 0 else room
+            if found < room:
+                split.offer(end - first + 1, cost + found, step)
 
-    def _can_follow(self, run: int, on: int, index: int, left: int) -> bool:
-        return self._sums.outer_count(self._sides[run] - on, index, left) is not None
+    def _steps(self, stretch: _Stretch, start: int, room: int) -> Iterator[tuple[int, int, int, _Stretch]]:
+        """Yield the stretches from `start` on, one plate further out than `stretch`.
 
-    def _try_stretches(self, split: _Split, bounds: _Bounds, step: _Place, start: int, below: int) -> None:
-        """Offer the stretches that go on to `step` together, from its first run to each later one.
-
-        `start` is that run counted from the first of the split; a split that cannot stay below `below` is
-        left alone.
+        Before each stand the least that it and all after it in `stretch` can cost, and what parts equals: longer
+        stretches first, then larger plates.
         """
-        outer = self._bounds_of(step)
-        last = len(split.best) - 2
-        for end in range(start + step.last - step.first, start, -1):
-            stretch = step._replace(last=step.first + end - start)
-            cost = split.best[start] + self._common_plate(stretch)
-            rest = bounds.of(end + 1, last) if end < last else 0
-            room = min(split.best[end + 1], min(split.best[-1], below) - rest) - cost
-            if outer.of(0, end - start) < room:
-                found = self._cost(stretch, room)
-                if found < room:
-                    split.offer(end + 1, cost + found, stretch)
+        for at in range(stretch.node.at, len(self._sums.counted)):
+            size, count = self._sums.counted[at]
+            left = (stretch.node.left if at == stretch.node.at else count) - 1
+            if left < 0:
+                continue
+            node = _Node(stretch.node.on + size, at, left)
+            bounds = self._bounds_of(node)
+            for end in range(start + 1, min(bounds.reach[start], stretch.last) + 1):
+                step = _Stretch(start, end, node)
+                least = self._common_plate(step) + bounds.least(start, end) + self._least_rest(stretch, end)
+                if least < room:
+                    yield least, -end, at, step
 
-    def _common_plate(self, stretch: _Place) -> int:
-        """Return the cost of a plate that these runs alone have in common: on before them, off after them."""
+    def _least_rest(self, stretch: _Stretch, end: int) -> int:
+        return self._bounds_of(stretch.node).least(end + 1, stretch.last) if end < stretch.last else 0
+
+    def _common_plate(self, stretch: _Stretch) -> int:
+        """Return the cost of one plate that these runs alone have in common: on before, off after them."""
         moves = (stretch.first > 0) + (stretch.last < self._final)
         return _MOVE * moves + self._lifts[stretch.last + 1] - self._lifts[stretch.first]

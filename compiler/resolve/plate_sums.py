@@ -1,35 +1,61 @@
 """Plates on one end of a bar, in whole numbers: which sums they make, and with how few of them.
 
-A stack never grows outwards, so every stack is a place in a tree: the plates on, and what may come next,
-which is the size last put on, as far as there is more of it, or a smaller one.
+A stack never grows outwards, so every stack is a place in a tree: the plates on, and what may come next, which
+is more of the size last put on, as far as there are, or a smaller one.
 """
 
 from __future__ import annotations
 
+from functools import lru_cache
+
+Counted = tuple[tuple[int, int], ...]  # (size, how many go on this end), the largest first
+
 _NEVER = 1 << 60
+_MOST_SIZES = 40
+_MOST_WORK = 2_000_000  # sums looked at: a second or so, and far beyond any gym's plates
+
+
+@lru_cache(maxsize=64)
+def plate_sums(counted: Counted, most: int) -> PlateSums | None:
+    """Return the sums of plates up to `most`, the same object for the same plates.
+
+    None where sizes so many or so odd make more sums than can be kept.
+    """
+    if len(counted) > _MOST_SIZES:
+        return None
+    tables = [{0: 0}]
+    work = 0
+    for size, count in reversed(counted):
+        work += len(tables[-1]) * count
+        if work > _MOST_WORK:
+            return None
+        tables.append(_with_one_more_size(tables[-1], size, count, most))
+    return PlateSums(counted, tuple(reversed(tables)))
+
+
+def _with_one_more_size(smaller: dict[int, int], size: int, count: int, most: int) -> dict[int, int]:
+    table = dict(smaller)
+    for base, plates in smaller.items():
+        for copies in range(1, min(count, (most - base) // size) + 1):
+            total = base + copies * size
+            if plates + copies < table.get(total, _NEVER):
+                table[total] = plates + copies
+    return table
 
 
 class PlateSums:
-    """The sums of counted plates. Made once for the plates of a site; it remembers what it has worked out.
+    """The sums of counted plates; it remembers what it has worked out.
 
-    `counted` is (size, how many go on this end), the largest first. `fewest[k]` is sum -> fewest plates, from
-    the sizes at `k` and smaller ones; no sum is above `most`.
+    `fewest[k]` is sum -> fewest plates, of the sizes from `k` on, so `fewest[0]` has every sum there is.
     """
 
-    def __init__(self, counted: tuple[tuple[int, int], ...], most: int) -> None:
+    def __init__(self, counted: Counted, fewest: tuple[dict[int, int], ...]) -> None:
         self.counted = counted
-        tables = [{0: 0}]
-        for size, count in reversed(counted):
-            tables.append(_with_one_more_size(tables[-1], size, count, most))
-        self.fewest = tuple(reversed(tables))
+        self.fewest = fewest
+        self._by_plates = [sorted(table.items(), key=lambda entry: entry[1]) for table in fewest]
         self._outer: dict[tuple[int, int, int], int | None] = {}
-        self._by_plates = [sorted(table.items(), key=lambda entry: entry[1]) for table in self.fewest]
+        self._inner: dict[tuple[int, int], frozenset[int]] = {}
         self._changes: dict[tuple[int, int, int], int] = {}
-
-    @property
-    def reachable(self) -> tuple[int, ...]:
-        """Every sum there is, ascending."""
-        return tuple(sorted(self.fewest[0]))
 
     def fewest_plates(self, side: int, index: int = 0) -> tuple[int, ...]:
         """Return the plates of a reachable sum, of the sizes from `index` on: fewest, then largest first."""
@@ -72,7 +98,8 @@ class PlateSums:
     def least_change(self, here: int, there: int, index: int) -> int:
         """Return a lower bound of the plates moved from one sum to another, of the sizes from `index` on.
 
-        Some sum stays on the bar, and what is outside of it comes off or goes on in the fewest plates.
+        Some plates stay on, and what is outside of them, no larger than the last of them, comes off or goes on
+        in the fewest plates.
         """
         low, high = (here, there) if here < there else (there, here)
         key = (low, high, index)
@@ -82,21 +109,22 @@ class PlateSums:
         return known
 
     def _count_change(self, low: int, change: int, index: int) -> int:
-        fewest = self.fewest[index]
-        least = fewest[low] + fewest[low + change]
-        for off, plates in self._by_plates[index]:
-            if plates >= least:
-                break
-            if off <= low and off + change in fewest and low - off in fewest:
-                least = min(least, plates + fewest[off + change])
+        least = self.fewest[index][low] + self.fewest[index][low + change]
+        for last in range(index, len(self.counted)):
+            staying, fewest = self._sums_between(index, last), self.fewest[last]
+            for off, plates in self._by_plates[last]:
+                if plates >= least:
+                    break
+                if low - off in staying and off + change in fewest:
+                    least = min(least, plates + fewest[off + change])
         return least
 
-
-def _with_one_more_size(smaller: dict[int, int], size: int, count: int, most: int) -> dict[int, int]:
-    table = dict(smaller)
-    for base, plates in smaller.items():
-        for copies in range(1, min(count, (most - base) // size) + 1):
-            total = base + copies * size
-            if plates + copies < table.get(total, _NEVER):
-                table[total] = plates + copies
-    return table
+    def _sums_between(self, index: int, last: int) -> frozenset[int]:
+        """Return the sums of the sizes from `index` to `last` alone."""
+        key = (index, last)
+        if key not in self._inner:
+            larger = self._sums_between(index, last - 1) if last > index else frozenset((0,))
+            size, count = self.counted[last]
+            sums = (base + copies * size for base in larger for copies in range(count + 1))
+            self._inner[key] = frozenset(total for total in sums if total in self.fewest[index])
+        return self._inner[key]

@@ -14,7 +14,7 @@ from compiler.folding import name_key
 from compiler.model.kit import Bar, Stock
 from compiler.quantities import Load, Unit
 from compiler.resolve.plate_moves import fewest_moves
-from compiler.resolve.plate_sums import PlateSums
+from compiler.resolve.plate_sums import Counted, plate_sums
 from compiler.resolve.rounding import Loaded, Miss, Rounding, in_kit_unit, pick, reaches_down_to, usual_gap
 
 _MOST_OF_ONE_SIZE = 10  # plates on one end: about what a sleeve has room for, whatever the site owns
@@ -66,9 +66,9 @@ class BarbellLoader:
         self._bare = bar.weight.to(self.unit).amount if bar else Decimal(0)
         self._dressed = self._bare + (collars.to(self.unit).amount if bar and collars else Decimal(0))
         counted, self._exponent = _on_one_end(plates, self._sides)
-        self._sums = PlateSums(counted, int(_MOST_ON_ONE_END[self.unit].scaleb(-self._exponent)))
-        sides = self._sums.reachable if bar else self._sums.reachable[1:]
-        self._side_of = {self._total(side): side for side in sides}
+        self._sums = plate_sums(counted, int(_MOST_ON_ONE_END[self.unit].scaleb(-self._exponent)))
+        sides = self._sums.fewest[0] if self._sums else ()
+        self._side_of = {self._total(side): side for side in sides if bar is not None or side > 0}
         self._ladder = tuple(sorted(self._side_of))
         self._gap = usual_gap(self._ladder)
         self._laid_out: dict[tuple[int, ...], tuple[PlateStack, ...]] = {}
@@ -88,7 +88,7 @@ class BarbellLoader:
 
     @property
     def heaviest(self) -> Load | None:
-        """Everything that goes on. None where there is nothing to load."""
+        """The bar with everything that goes on. None where there is nothing to load."""
         return Load(self._ladder[-1], self.unit) if self._ladder else None
 
     @property
@@ -114,15 +114,10 @@ class BarbellLoader:
             return Loaded(wanted, Load(heaviest, self.unit), None if covered else Miss.TOO_HEAVY)
         return Loaded(wanted, Load(pick(wanted.amount, self._ladder, rounding), self.unit))
 
-    def stack(self, load: Load) -> PlateStack:
-        """Return the stack of fewest plates, then the largest first, for a load that `loadable` gave.
-
-        Raises ValueError for a load that this bar cannot carry.
-        """
-        return self.lay_out_sets((load,))[0]
-
     def lay_out_sets(self, loads: Sequence[Load]) -> tuple[PlateStack, ...]:
         """Return one stack a set: the fewest plates moved between sets, then the fewest plates on.
+
+        A single load so takes the fewest plates, then the largest first.
 
         `loads` are those that `loadable` gave, ramp sets first, in the order they are lifted. Raises
         ValueError for a load that this bar cannot carry.
@@ -134,7 +129,7 @@ class BarbellLoader:
         return stacks
 
     def _stacks(self, sides: tuple[int, ...], loads: Sequence[Load]) -> tuple[PlateStack, ...]:
-        columns = fewest_moves(sides, self._sums) if sides else []
+        columns = fewest_moves(sides, self._sums) if self._sums and sides else []
         return tuple(
             PlateStack(self.bar, tuple(map(self._amount, column)), load.to(self.unit))
             for column, load in zip(columns, loads, strict=True)
@@ -151,7 +146,7 @@ def _unit_of(bar: Bar | None) -> Unit:
     return bar.weight.unit if bar else Unit.KG
 
 
-def _on_one_end(plates: Stock | None, sides: int) -> tuple[tuple[tuple[int, int], ...], int]:
+def _on_one_end(plates: Stock | None, sides: int) -> tuple[Counted, int]:
     """Return the plates for one end as whole numbers, largest first, and the power of ten they count in."""
     sizes = [size for size in plates.sizes if size.amount > 0] if plates else []
     exponents = [int(size.amount.as_tuple().exponent) for size in sizes]

@@ -22,7 +22,9 @@ FROM_THE_FLOOR = "from the floor"
 """The tag of lifts whose plates must stand on the floor: no empty bar for them."""
 
 
-def plan_ramp(view: ClientView, exercise: Exercise, load: PlannedLoad, wanted: bool | Ramp | None) -> tuple[tuple[RampSet, ...], PlannedLoad]:
+def plan_ramp(
+    view: ClientView, exercise: Exercise, load: PlannedLoad, wanted: bool | Ramp | None
+) -> tuple[tuple[RampSet, ...], PlannedLoad]:
     """Return the ramp, and the load with the plates that need the fewest moves over ramp and working sets.
 
     A step at or below the bar, or at or below the step before, or not below the working set is dropped; so is a
@@ -39,14 +41,17 @@ def plan_ramp(view: ClientView, exercise: Exercise, load: PlannedLoad, wanted: b
     for step in ramp.steps:
         fitted = _step(view, first, step)
         below = steps[-1][0].load if steps else None
-        if fitted.load is None or not _worth_it(step, fitted.load, first, below, floor=FROM_THE_FLOOR in tags):
+        if fitted.load is None or not _worth_it(
+            step, fitted.load, first, below, floor=FROM_THE_FLOOR in tags
+        ):
             continue
         steps.append((fitted, step.reps))
     if not steps:
         return (), load
     ramped, sets = restack(view.kit, [fitted for fitted, _ in steps], [item.low for item in load.items])
     items = tuple(
-        FittedRange(low, low if item.low == item.high else item.high) for low, item in zip(sets, load.items, strict=True)
+        FittedRange(low, low if item.low == item.high else item.high)
+        for low, item in zip(sets, load.items, strict=True)
     )
     planned = tuple(RampSet(fitted, reps) for fitted, (_, reps) in zip(ramped, steps, strict=True))
     return planned, replace(load, items=items)
@@ -66,6 +71,8 @@ def _worth_it(step: RampStep, load: Load, first: Fitted, below: Load | None, *, 
         return False
     if step.percent is None:
         return not floor
-    if load.amount <= first.bar.weight.to(load.unit).amount or (below is not None and load.amount <= below.amount):
+    if load.amount <= first.bar.weight.to(load.unit).amount or (
+        below is not None and load.amount <= below.amount
+    ):
         return False
     return not (step.reps == 1 and step.percent.value < NO_SINGLE_UNDER)

@@ -52,7 +52,11 @@ def deal_sessions(view: ClientView, names: tuple[str, ...]) -> tuple[tuple[Slot,
     wanted = client.sessions.value or ()
     days = client.training_days.value or ()
     rotating = [name_key(name) for name in wanted] == [ROTATE]
-    chosen = names if rotating or not wanted else tuple(n for n in names if name_key(n) in set(map(name_key, wanted)))
+    chosen = (
+        names
+        if rotating or not wanted
+        else tuple(n for n in names if name_key(n) in set(map(name_key, wanted)))
+    )
     if days and not rotating and len(chosen) > len(days):
         remark = Remark(
             "choose-sessions",
@@ -71,7 +75,9 @@ def weeks_of(view: ClientView) -> Iterator[int]:
             yield week
 
 
-def _slots(view: ClientView, chosen: tuple[str, ...], days: tuple[Weekday, ...], *, rotating: bool) -> Iterator[Slot]:
+def _slots(
+    view: ClientView, chosen: tuple[str, ...], days: tuple[Weekday, ...], *, rotating: bool
+) -> Iterator[Slot]:
     easier = view.book.block.easier_weeks.value
     lighter = set(easier.numbers or ()) if easier else set()
     counts: dict[str, int] = {}
@@ -92,11 +98,15 @@ def _slots(view: ClientView, chosen: tuple[str, ...], days: tuple[Weekday, ...],
             yield Slot(name, week, loads_of, weekday, None if closed else day, closed)
 
 
-def _date(view: ClientView, week: int, days: tuple[Weekday, ...], position: int) -> tuple[str | None, date | None]:
+def _date(
+    view: ClientView, week: int, days: tuple[Weekday, ...], position: int
+) -> tuple[str | None, date | None]:
     if position >= len(days):
         return None, None
     if view.start is None:
         return str(sorted(days, key=DAYS.index)[position]), None
-    window = [view.start + timedelta(days=DAYS_IN_A_WEEK * (week - 1) + offset) for offset in range(DAYS_IN_A_WEEK)]
+    window = [
+        view.start + timedelta(days=DAYS_IN_A_WEEK * (week - 1) + offset) for offset in range(DAYS_IN_A_WEEK)
+    ]
     falls = [day for day in window if DAYS[day.weekday()] in days]
     return str(DAYS[falls[position].weekday()]), falls[position]

@@ -78,14 +78,21 @@ def _unrestricted(view: ClientView, row: ProgrammeRow, written: Exercise, except
         "changed",
         f"{view.name} does {instead.name.value} in place of {written.name.value}: {barred.name.value}.",
     )
-    note = flag(remark, row.exercise.place, client=view.name, found=row.exercise.text, related=(view.client.restrictions.place,))
+    note = flag(
+        remark,
+        row.exercise.place,
+        client=view.name,
+        found=row.exercise.text,
+        related=(view.client.restrictions.place,),
+    )
     return Settled(instead, Changed(written.name.value, words, barred.name.place), None, (note,))
 
 
 def _barred(view: ClientView, row: ProgrammeRow, exercise: Exercise, barred: Restriction) -> Settled:
     remark = Remark(
         "restricted-exercise",
-        f"{view.name}'s restriction ({barred.name.value}) rules out {exercise.name.value}, and nothing says what to do instead.",
+        f"{view.name}'s restriction ({barred.name.value}) rules out {exercise.name.value},"
+        " and nothing says what to do instead.",
         "Add a row to Changes (swap, leave out, or keep with a reason), or fill in Instead if restricted on Exercises.",
     )
     error = flag(
@@ -115,11 +122,18 @@ def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
     if implement == "barbell" and not kit.bars:
         return "bar"
     bar = exercise.bar.value
-    if implement == "barbell" and bar is not None and name_key(bar) not in {name_key(b.name) for b in kit.bars}:
+    if (
+        implement == "barbell"
+        and bar is not None
+        and name_key(bar) not in {name_key(b.name) for b in kit.bars}
+    ):
         return bar
-    if implement in {"landmine"} and kit.plates is None:
+    if implement == "landmine" and kit.plates is None:
         return "plates"
-    if implement in {"dumbbell", "dumbbells", "kettlebell", "kettlebells", "medicine ball"} and stock_of(kit, exercise) is None:
+    if (
+        implement in {"dumbbell", "dumbbells", "kettlebell", "kettlebells", "medicine ball"}
+        and stock_of(kit, exercise) is None
+    ):
         return implement
     if implement in STACKED and not kit.stacks and "machine" not in owned:
         return implement
@@ -145,10 +159,18 @@ def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:
         "changed",
         f"{view.name} does {instead.name.value} in place of {exercise.name.value}: no {lacking} at {_site(view)}.",
     )
-    note = flag(remark, row.exercise.place, client=view.name, found=row.exercise.text, related=(view.client.site.place,))
+    note = flag(
+        remark,
+        row.exercise.place,
+        client=view.name,
+        found=row.exercise.text,
+        related=(view.client.site.place,),
+    )
     first = settled.changed
     place: CellRef = first.because if first else exercise.instead_kit.place
-    changed = Changed(first.instead_of if first else exercise.name.value, first.words if first else DEFAULT_WORDS, place)
+    changed = Changed(
+        first.instead_of if first else exercise.name.value, first.words if first else DEFAULT_WORDS, place
+    )
     return Settled(instead, changed, settled.change, (*settled.flags, note))
 
 

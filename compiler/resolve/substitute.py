@@ -47,7 +47,9 @@ def own_load(change: Change | None, week: int) -> LoadChain | None:
 def carries_over(chain: LoadChain) -> bool:
     """Tell whether a load may stand for another exercise than the one it was typed for."""
     base = chain.base.value
-    if isinstance(base, TYPED_FOR_ANOTHER_LIFT) or (isinstance(base, BodyWeightLoad) and base.added is not None):
+    if isinstance(base, TYPED_FOR_ANOTHER_LIFT) or (
+        isinstance(base, BodyWeightLoad) and base.added is not None
+    ):
         return False
     return not any(_is_weight_step(field) for field in chain.steps)
 
@@ -62,7 +64,8 @@ def needs_load(view: ClientView, exercise: Exercise, chain: LoadChain) -> Flag:
     cell = chain.place_field
     remark = Remark(
         "swap-needs-load",
-        f"{view.name} does {exercise.name.value} here, and {cell.text} was typed for another exercise; the load is left blank.",
+        f"{view.name} does {exercise.name.value} here, and {cell.text} was typed for another exercise;"
+        " the load is left blank.",
         "Give the load in the Load column of a Changes row for this client.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))

@@ -1,4 +1,4 @@
-"""Repetitions against percentage: can a set be done at all, with a rep or two to spare?
+"""Repetitions against percentage: whether a set can be done, with a rep or two to spare.
 
 At the true percentage of 1RM the handbook's table gives the repetitions of one set to failure (NSCA, Essentials of
 Strength Training and Conditioning, 4th edition, table 17.7, and the NSCA training load chart). One spare is wanted
@@ -66,7 +66,13 @@ def review_reps(book: Book, resolution: Resolution) -> Iterator[Flag]:
 def _doubt(planned: PlannedExercise) -> _Doubt | None:
     load = planned.load
     known = load.maximum
-    if load.kind is not LoadKind.WEIGHT or load.about or load.stop_at or known is None or known.one_rm is None:
+    if (
+        load.kind is not LoadKind.WEIGHT
+        or load.about
+        or load.stop_at
+        or known is None
+        or known.one_rm is None
+    ):
         return None
     if known.lent_by is not None or load.source is None:
         return None  # the share of this exercise's own 1RM is not known
@@ -81,7 +87,9 @@ def _doubt(planned: PlannedExercise) -> _Doubt | None:
     free_bar = planned.exercise.implement.value == "barbell"
     hopeless = possible < TWO_THIRDS * reps and free_bar and share >= ERROR_FROM
     slug = "reps-far-beyond-percentage" if hopeless else "reps-beyond-percentage"
-    return _Doubt(load.source, slug, share.quantize(Decimal("0.1")), reps, possible, spare, planned.exercise.name.needed)
+    return _Doubt(
+        load.source, slug, share.quantize(Decimal("0.1")), reps, possible, spare, planned.exercise.name.needed
+    )
 
 
 def _share(end: Fitted, one_rm: Decimal) -> Decimal:
@@ -103,8 +111,8 @@ def _flag(book: Book, doubt: _Doubt, clients: tuple[str, ...]) -> Flag:
     possible = plain(doubt.possible.quantize(Decimal("0.1")))
     remark = Remark(
         doubt.slug,
-        f"{doubt.text}: {doubt.asked} repetitions at {plain(doubt.percent)}% of the 1RM{spare}; about {possible} to the last one"
-        " possible by the table.",
+        f"{doubt.text}: {doubt.asked} repetitions at {plain(doubt.percent)}% of the 1RM{spare};"
+        f" by the table about {possible} to the last one possible.",
         "Fewer repetitions, a lower percentage, or more rest.",
     )
     everybody = len(clients) == sum(1 for c in book.clients if c.name.known)

@@ -1,0 +1,1 @@
+"""The declaration of every sheet and column."""

@@ -51,7 +51,7 @@ from compiler.notation.values import (
 )
 from compiler.notation.weekdays import read_weekdays
 from compiler.notation.weeks import read_weeks
-from compiler.notation.weight import read_weight
+from compiler.notation.weight import read_tested_weight, read_weight
 from compiler.notation.zones import read_zones
 from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, unusable
 from compiler.schema.kinds_numbers import decimal_comma, lost, written_number
@@ -245,6 +245,11 @@ DONE_AS: Kind[DoneAs] = _kind(
 RAMP: Kind[Ramp] = _kind("ramp", _Language("ramp sets", "unreadable-load", read_ramp), "bar x 8, 50% x 5, 70% x 3.")
 RAMP_OR_NO: Kind[bool | Ramp] = Kind("ramp or no", _read_ramp_or_no, says="yes, no, or a list: bar x 8, 50% x 5.")
 WEIGHT: Kind[Weight] = _kind("weight", _Language("a weight", "not-a-number", read_weight), "80, 80 kg, 176 lb.")
+TESTED_WEIGHT: Kind[Weight] = _kind(
+    "tested weight",
+    _Language("a weight", "not-a-number", read_tested_weight),
+    "80, 80 kg, 176 lb; for body weight with help -20 kg.",
+)
 WEEKS: Kind[Weeks] = _kind("weeks", _Language("weeks", "not-a-number", read_weeks), "1-4, or 2, 4, or all.")
 WEEKDAYS: Kind[tuple[Weekday, ...]] = _kind(
     "days", _Language("days of the week", "unknown-choice", read_weekdays), "Mon Wed Fri."

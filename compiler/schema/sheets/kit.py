@@ -29,9 +29,33 @@ SITES = SheetSpec(
     optional=True,
     columns=(
         Column("name", "Site", NAME, "The name that Clients and Kit use.", "Gym", required=True, width=16),
-        Column("staffed", "Staffed", YES_NO, "No: a spotted lift here is an error. Blank: yes.", "yes", default="yes", width=9),
-        Column("emergency", "Emergency lines", LONG_TEXT, "Printed on the safety page, one line each.", "Front desk: extension 1", optional=True, width=44),
-        Column("safety", "Safety text", LONG_TEXT, "Printed on the safety page of this site, one line each.", "The defibrillator hangs beside the lockers.", optional=True, width=44),
+        Column(
+            "staffed",
+            "Staffed",
+            YES_NO,
+            "No: a spotted lift here is an error. Blank: yes.",
+            "yes",
+            default="yes",
+            width=9,
+        ),
+        Column(
+            "emergency",
+            "Emergency lines",
+            LONG_TEXT,
+            "Printed on the safety page, one line each.",
+            "Front desk: extension 1",
+            optional=True,
+            width=44,
+        ),
+        Column(
+            "safety",
+            "Safety text",
+            LONG_TEXT,
+            "Printed on the safety page of this site, one line each.",
+            "The defibrillator hangs beside the lockers.",
+            optional=True,
+            width=44,
+        ),
     ),
 )
 
@@ -43,8 +67,17 @@ KIT = SheetSpec(
         Column("site", "Site", SITE_NAME, "A name of the Sites sheet.", "Gym", required=True, width=16),
         Column("kind", "Kind", choice(*KIT_KINDS), "What it is.", "plates", required=True, width=14),
         Column("name", "Name", NAME, "How exercises call it.", "Trap bar", width=20),
-        Column("sizes", "Sizes", SIZES_OR_BANDS, "Weights of one; plates and dumbbells are counted in pairs. Bands: light = yellow.", "25 x4, 20 x2, 15, 10", width=34),
+        Column(
+            "sizes",
+            "Sizes",
+            SIZES_OR_BANDS,
+            "Weights of one; plates and dumbbells are counted in pairs. Bands: light = yellow.",
+            "25 x4, 20 x2, 15, 10",
+            width=34,
+        ),
         Column("unit", "Unit", choice("kg", "lb"), "Blank: the Block's.", "kg", width=7),
-        Column("how_many", "How many", whole(1, 500), "Blank: enough for everybody.", "4", optional=True, width=9),
+        Column(
+            "how_many", "How many", whole(1, 500), "Blank: enough for everybody.", "4", optional=True, width=9
+        ),
     ),
 )
