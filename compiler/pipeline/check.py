@@ -8,6 +8,7 @@ from compiler.binding.records import bind_book
 from compiler.checks import ALL_CHECKS
 from compiler.flags.model import Flag, Severity, sort_flags
 from compiler.model.book import Book
+from compiler.pipeline.merge import told_once
 from compiler.pipeline.stops import bad_rows, stopped_by, with_stops
 from compiler.resolve.plan import Resolution, resolve_book
 from compiler.resolve.values import ClientPlan
@@ -47,7 +48,7 @@ def check_source(source: SourceBook) -> Checked:
     reviewed = tuple(flag for review in ALL_REVIEWS for flag in review(book, resolution))
     flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed), resolution.stops)
     plans = _standing(resolution, flags)
-    return Checked(source.name, book, plans, sort_flags(flags, SHEET_ORDER))
+    return Checked(source.name, book, plans, sort_flags(told_once(flags), SHEET_ORDER))
 
 
 def _standing(resolution: Resolution, flags: tuple[Flag, ...]) -> tuple[ClientPlan, ...]:

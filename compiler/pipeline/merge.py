@@ -1,0 +1,52 @@
+"""What is the same for many clients is told once, with their names."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import replace
+
+from compiler.cellref import CellRef
+from compiler.flags.model import Flag, Severity
+
+SEVERAL = 3
+"""From this many clients on, one flag speaks for all."""
+
+NAMED = 6
+"""So many of them are named; the others are counted."""
+
+_NOBODY = "\0"
+
+
+def told_once(flags: Iterable[Flag]) -> tuple[Flag, ...]:
+    """Return the flags, with those merged that say the same of several clients at one cell.
+
+    Errors stay one a client, because each holds a booklet. A message begins with the client's name where it can be
+    merged; what it says of one it says of each.
+    """
+    alike: defaultdict[tuple[str, CellRef | None, str], list[Flag]] = defaultdict(list)
+    for found in dict.fromkeys(flags):
+        alike[found.slug, found.place, _template(found)].append(found)
+    merged: list[Flag] = []
+    for (_, _, template), group in alike.items():
+        names = list(dict.fromkeys(found.client for found in group if found.client))
+        if len(names) < SEVERAL or _NOBODY not in template:
+            merged += group
+            continue
+        message = template.replace(_NOBODY, f"Each of {len(names)} clients ({_listed(names)})")
+        merged.append(replace(group[0], client=None, message=message, related=()))
+    return tuple(merged)
+
+
+def _template(found: Flag) -> str:
+    """Return a message without the client it begins with; as it is where it does not, or must not be merged."""
+    start = f"{found.client} "
+    if found.severity is Severity.ERROR or found.client is None or not found.message.startswith(start):
+        return found.message
+    return f"{_NOBODY} {found.message.removeprefix(start)}"
+
+
+def _listed(names: list[str]) -> str:
+    if len(names) > NAMED:
+        return f"{', '.join(names[:NAMED])} and {len(names) - NAMED} more"
+    return f"{', '.join(names[:-1])} and {names[-1]}"
