@@ -29,6 +29,7 @@ from compiler.notation.reading import (
     tree_of,
     whole_amount,
 )
+from compiler.notation.reps import LONGEST_SET
 from compiler.notation.values import (
     Count,
     Distance,
@@ -115,6 +116,7 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("8'", "metres-or-minutes"),
     ("112 bpm", "unreadable-reps"),
     ("9000x5", "unreadable-reps"),
+    ("681:30", "unreadable-reps"),
     ("10²x5", "unreadable-reps"),
 )
 
@@ -199,6 +201,8 @@ def _done(amount: Amount, text: str) -> Count | Timed | Distance | Tally:
     unreadable = _refusal(text, "is not what was done").reason
     if amount.unit in SECONDS_IN:
         seconds, _ = seconds_of(Span(amount, amount), unreadable)
+        if seconds > LONGEST_SET:
+            raise Refused(unreadable)
         return Timed(seconds, seconds)
     if amount.unit in _DISTANCES:
         return Distance(amount.number, amount.number, _DISTANCES[amount.unit])
