@@ -44,11 +44,15 @@ def read_weight(text: str) -> Weight | Reason:
 
 def read_tested_weight(text: str) -> Weight | Reason:
     """Return a weight as a test has it: as `read_weight`, and below zero for help (an assisted pull-up: -20 kg)."""
-    folded = plain(text)
-    if not folded.startswith("-"):
-        return read_weight(text)
-    weight = read_weight(folded.removeprefix("-"))
-    return weight if isinstance(weight, Reason) else replace(weight, amount=-weight.amount)
+    return guarded(_read_tested, text)
+
+
+def _read_tested(text: str) -> Weight:
+    settled = plain(text)
+    if not settled.startswith("-"):
+        return _read(text)
+    help_given = _read(settled.removeprefix("-"))
+    return replace(help_given, amount=-help_given.amount)
 
 
 def _read(text: str) -> Weight:

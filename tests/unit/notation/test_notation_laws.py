@@ -17,14 +17,16 @@ from compiler.notation.load import read_load
 from compiler.notation.numbers import had_decimal_comma
 from compiler.notation.reps import read_reps
 from compiler.notation.rest import read_rest
-from compiler.notation.values import Count, PercentLoad, Reason, Reps, Rest, WeightLoad
+from compiler.notation.values import Count, PercentLoad, Reason, Reps, Rest, Weight, WeightLoad
+from compiler.notation.weight import read_tested_weight, read_weight
+from compiler.quantities import Unit
 
 GRAMMARS = sorted(
     entry.name.removesuffix(".lark")
     for entry in files("compiler.notation").iterdir()
     if entry.name.endswith(".lark") and entry.name != "shared.lark"
 )
-READERS = [language.read for language in LANGUAGES]
+READERS = [*(language.read for language in LANGUAGES), read_tested_weight]
 KEEPS_LETTER_CASE = {"bands", "zones"}
 _TEXTS = [text for language in LANGUAGES for text, _ in (*language.examples, *language.refused)]
 _WORDS = "8 10 75 0 1.5 ² % kg lb x - , ; / @ RPE RIR s min m ' \" : + own BW same or then each max to by = light HRR"
@@ -163,3 +165,12 @@ def test_ambiguous_numbers_name_both_readings() -> None:
     assert isinstance(bare, Reason)
     assert "75%" in bare.message
     assert "75 kg" in bare.message
+
+
+def test_only_a_tested_weight_may_be_below_zero() -> None:
+    """Help with body weight is a test result below zero; no other weight is."""
+    assert read_tested_weight("-20 kg") == Weight(Decimal(-20), Unit.KG)
+    assert read_tested_weight("80 kg") == read_weight("80 kg")
+    for text in ("--20", "-0", "-82,25 kg"):
+        assert isinstance(read_tested_weight(text), Reason)
+    assert isinstance(read_weight("-20 kg"), Reason)
