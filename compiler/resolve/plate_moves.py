@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import accumulate, groupby, pairwise
-from operator import mul
 from typing import NamedTuple
 
 from compiler.resolve.plate_sums import PlateSums
@@ -91,7 +90,8 @@ class _Bounds:
             for run, pair in enumerate(pairwise(rests))
         )
         self._changes = list(accumulate(changes, initial=0))
-        self._lifted = list(accumulate(map(mul, self._plates, lengths), initial=0))
+        weighed = (plates * length for plates, length in zip(self._plates, lengths, strict=True))
+        self._lifted = list(accumulate(weighed, initial=0))
 
     def least(self, first: int, last: int) -> int:
         """Return a lower bound of the cost of a stretch at this node; exact for one run."""

@@ -143,5 +143,5 @@ def test_no_percentage_for_easy_efforts_and_many_reps(reps: int, effort: Effort)
 
 
 def test_reserve_of_a_range_is_fewest_then_most() -> None:
-    assert reserve_range(rpe("7", "9")) == (1, 3)
-    assert reserve_range(rir("1", "3")) == (1, 3)
+    assert reserve_range(rpe("7", "9")) == (Decimal(1), Decimal(3))
+    assert reserve_range(rir("1", "3")) == (Decimal(1), Decimal(3))

@@ -124,7 +124,7 @@ def test_a_true_single_is_the_maximum(method: Method, rpe: Decimal | None) -> No
     """No formula touches it, though five of the seven would raise it (SOURCES.md)."""
     found = estimate_one_rm(kg("142.5"), 1, rpe, method)
     assert isinstance(found, Estimate)
-    assert (found.one_rm, found.method, found.reps_to_failure) == (kg("142.5"), None, 1)
+    assert (found.one_rm, found.method, found.reps_to_failure) == (kg("142.5"), None, Decimal(1))
     assert not found.many_reps
     assert found.formula_words == "142.5 kg × 1: the maximum itself"
 

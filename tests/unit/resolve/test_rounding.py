@@ -1,0 +1,256 @@
+"""Rounding to sizes and steps against worked examples, and the laws it keeps."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Sequence
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from compiler.model.kit import Stock
+from compiler.notation.values import Size
+from compiler.quantities import Load, Percent, Unit
+from compiler.resolve.rounding import (
+    Loaded,
+    Miss,
+    Rounding,
+    in_kit_unit,
+    is_coarse,
+    round_to_sizes,
+    round_to_step,
+    usual_step,
+)
+from compiler.resolve.strength import Estimate, Method, estimate_one_rm
+
+REFERENCE = Path(__file__).parents[2] / "data" / "reference"
+COLUMNS = {
+    "rounded_down": Rounding.DOWN,
+    "rounded_up": Rounding.UP,
+    "nearest_ties_down": Rounding.NEAREST,
+}
+
+
+def kg(amount: str | int | Decimal) -> Load:
+    return Load(Decimal(amount), Unit.KG)
+
+
+def lb(amount: str | int | Decimal) -> Load:
+    return Load(Decimal(amount), Unit.LB)
+
+
+def stock(*amounts: str | int | Decimal, unit: Unit = Unit.KG) -> Stock:
+    return Stock(unit, tuple(Size(Decimal(amount)) for amount in amounts), ())
+
+
+def worked() -> list[dict[str, str]]:
+    with (REFERENCE / "percent_load_worked_examples.csv").open(newline="") as lines:
+        return list(csv.DictReader(lines))
+
+
+@pytest.mark.parametrize("row", worked(), ids=lambda row: f"{row['percent']}% of {row['one_rm']}")
+@pytest.mark.parametrize("column", COLUMNS)
+def test_worked_examples(row: dict[str, str], column: str) -> None:
+    """Cells of the NSCA training load chart and exact fractions, binary traps among them (SOURCES.md there)."""
+    unit = Unit(row["unit"])
+    exact = Load(Decimal(row["one_rm"]), unit).times(Percent(Decimal(row["percent"])).share)
+    assert exact.amount == Decimal(row["exact_load"])
+    step = Load(Decimal(row["step"]), unit)
+    expected = Load(Decimal(row[column]), unit)
+    assert round_to_step(exact, step, COLUMNS[column]) == Loaded(exact.quantised(), expected)
+    sizes = stock(*(step.amount * n for n in range(1, 200)), unit=unit)
+    assert round_to_sizes(exact, sizes, COLUMNS[column]).load == expected
+
+
+def test_a_tie_that_is_exact_in_fractions_is_a_tie() -> None:
+    """20 kg x 9, Brzycki, working max 90 %, 81 %: 20 / 0.7776 x 0.9 x 0.81 = 18.75, by exact fractions."""
+    one_rm = estimate_one_rm(kg(20), 9, None, Method.BRZYCKI)
+    assert isinstance(one_rm, Estimate)
+    exact = one_rm.one_rm.times(Decimal("0.9")).times(Decimal("0.81"))
+    assert in_kit_unit(exact, Unit.KG).amount == Decimal("18.75")
+    assert round_to_step(exact, kg("2.5"), Rounding.NEAREST).load == kg("17.5")
+    assert round_to_sizes(exact, stock("17.5", "20"), Rounding.NEAREST).load == kg("17.5")
+    assert round_to_step(exact, kg("1.25"), Rounding.DOWN).load == kg("18.75")
+    assert round_to_step(exact, kg("1.25"), Rounding.UP).load == kg("18.75")
+
+
+PAIRS = stock(*range(2, 41, 2))
+
+
+@pytest.mark.parametrize(
+    ("exact", "rounding", "load", "miss"),
+    [
+        ("16", Rounding.UP, "16", None),
+        ("17", Rounding.NEAREST, "16", None),
+        ("17.000001", Rounding.NEAREST, "18", None),
+        ("17.0000001", Rounding.NEAREST, "16", None),
+        ("40.9", Rounding.NEAREST, "40", None),
+        ("41", Rounding.NEAREST, "40", None),
+        ("41.1", Rounding.NEAREST, "40", Miss.TOO_HEAVY),
+        ("41.9", Rounding.DOWN, "40", None),
+        ("42", Rounding.DOWN, "40", Miss.TOO_HEAVY),
+        ("40.1", Rounding.UP, "40", Miss.TOO_HEAVY),
+        ("80", Rounding.NEAREST, "40", Miss.TOO_HEAVY),
+        ("1.5", Rounding.NEAREST, "2", None),
+        ("1", Rounding.NEAREST, None, Miss.BELOW_LIGHTEST),
+        ("1.9", Rounding.DOWN, None, Miss.BELOW_LIGHTEST),
+        ("0.1", Rounding.UP, "2", None),
+        ("0", Rounding.UP, None, Miss.BELOW_LIGHTEST),
+        ("-4", Rounding.UP, None, Miss.BELOW_LIGHTEST),
+    ],
+)
+def test_dumbbells_from_2_to_40(exact: str, rounding: Rounding, load: str | None, miss: Miss | None) -> None:
+    """Worked out by hand; at its ends the rack is read as if it went on by twos."""
+    found = round_to_sizes(kg(exact), PAIRS, rounding)
+    assert found == Loaded(kg(exact).quantised(), kg(load) if load else None, miss)
+
+
+def test_one_size_has_no_step_to_lean_on() -> None:
+    assert round_to_sizes(kg(16), stock(16), Rounding.NEAREST).load == kg(16)
+    assert round_to_sizes(kg("16.1"), stock(16), Rounding.NEAREST).miss is Miss.TOO_HEAVY
+    assert round_to_sizes(kg("15.9"), stock(16), Rounding.UP).miss is Miss.BELOW_LIGHTEST
+
+
+def test_nothing_to_choose_from() -> None:
+    assert round_to_sizes(kg(16), stock(), Rounding.NEAREST).miss is Miss.NO_KIT
+    assert round_to_step(kg(16), kg(0), Rounding.NEAREST).miss is Miss.NO_KIT
+
+
+def test_sizes_in_another_unit() -> None:
+    """16 kg is 35.274 lb (international pound, 1959); the rack has 35 and 40."""
+    found = round_to_sizes(kg(16), stock(30, 35, 40, unit=Unit.LB), Rounding.NEAREST)
+    assert found == Loaded(lb("35.273962"), lb(35))
+
+
+@pytest.mark.parametrize(
+    ("exact", "rounding", "load"),
+    [
+        ("1.25", Rounding.NEAREST, None),
+        ("1.26", Rounding.NEAREST, "2.5"),
+        ("2.4", Rounding.DOWN, None),
+        ("0.1", Rounding.UP, "2.5"),
+        ("0", Rounding.UP, None),
+    ],
+)
+def test_less_than_a_step_is_no_load(exact: str, rounding: Rounding, load: str | None) -> None:
+    found = round_to_step(kg(exact), kg("2.5"), rounding)
+    assert (found.load, found.miss) == ((kg(load), None) if load else (None, Miss.BELOW_LIGHTEST))
+
+
+@pytest.mark.parametrize(
+    ("exact", "rounding", "load"),
+    [
+        ("1.25", Rounding.NEAREST, "0"),
+        ("-1.25", Rounding.NEAREST, "-2.5"),
+        ("-1.24", Rounding.NEAREST, "0"),
+        ("-3.75", Rounding.NEAREST, "-5"),
+        ("-6", Rounding.DOWN, "-7.5"),
+        ("-6", Rounding.UP, "-5"),
+        ("6", Rounding.DOWN, "5"),
+        ("0", Rounding.NEAREST, "0"),
+    ],
+)
+def test_added_to_body_weight_down_means_more_help(exact: str, rounding: Rounding, load: str) -> None:
+    assert round_to_step(kg(exact), kg("2.5"), rounding, signed=True).load == kg(load)
+
+
+@pytest.mark.parametrize(
+    ("sizes", "step"),
+    [
+        (range(2, 41, 2), "2"),
+        ((4, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 36, 40, 48), "2"),
+        ((4, 6, 10), "2"),
+        ((5, 10, 15, 20, 22), "5"),
+    ],
+)
+def test_usual_step(sizes: Sequence[int], step: str) -> None:
+    """The most frequent gap; kettlebells as usual in the trade (common practice, no source)."""
+    assert usual_step(stock(*sizes)) == kg(step)
+
+
+def test_one_size_has_no_usual_step() -> None:
+    assert usual_step(stock(16)) is None
+    assert usual_step(stock()) is None
+
+
+@pytest.mark.parametrize(
+    ("exact", "loaded", "one_rm", "usual", "coarse"),
+    [
+        ("44", "40", "60", "2", True),  # 6.7 points, two steps
+        ("43", "40", "60", "2", False),  # just 5 points
+        ("43.01", "40", "60", "2", True),
+        ("44", "40", "100", "2", False),  # 4 points
+        ("6", "5", "10", "2.5", False),  # 10 points, but less than half the step
+        ("6.25", "5", "10", "2.5", False),
+        ("6.26", "5", "10", "2.5", True),
+        ("22", "25", "40", "5", True),  # upwards counts alike
+        ("20", "16", "40", None, True),
+    ],
+)
+def test_coarse_rounding(exact: str, loaded: str, one_rm: str, usual: str | None, coarse: bool) -> None:
+    """More than 5 points of 1RM and more than half the kit's usual step, worked out by hand."""
+    step = kg(usual) if usual else None
+    assert is_coarse(kg(exact), kg(loaded), kg(one_rm), step) is coarse
+
+
+def test_coarse_rounding_over_units() -> None:
+    """40 kg is 88.18 lb: 8.18 lb off 80 lb, over 5 points of 60 kg (132.3 lb: 6.6 lb) and over half of 5 lb."""
+    assert is_coarse(kg(40), lb(80), kg(60), lb(5))
+    assert not is_coarse(kg(40), lb(80), kg(90), lb(5))
+
+
+amounts = st.decimals("0.01", 300, places=6)
+ladders = st.lists(st.decimals("0.25", 120, places=2), min_size=1, max_size=12, unique=True).map(sorted)
+roundings = st.sampled_from(list(Rounding))
+
+
+@given(amounts, st.sampled_from(["0.5", "1", "1.25", "2", "2.5", "5"]), roundings)
+@settings(derandomize=True)
+def test_steps_are_within_reach(exact: Decimal, step: str, rounding: Rounding) -> None:
+    """Nearest within half a step, down never above, up never below; always a whole number of steps."""
+    found = round_to_step(kg(exact), kg(step), rounding).load
+    amount = found.amount if found else Decimal(0)
+    assert amount % Decimal(step) == 0
+    if rounding is Rounding.NEAREST:
+        assert abs(amount - exact) * 2 <= Decimal(step)
+    assert rounding is not Rounding.DOWN or exact - Decimal(step) < amount <= exact
+    assert rounding is not Rounding.UP or exact <= amount < exact + Decimal(step)
+
+
+@given(amounts, ladders, roundings)
+@settings(derandomize=True)
+def test_sizes_are_the_best_there_are(exact: Decimal, ladder: list[Decimal], rounding: Rounding) -> None:
+    """Against a plain look through all sizes."""
+    found = round_to_sizes(kg(exact), stock(*ladder), rounding).load
+    below = [size for size in ladder if size <= exact]
+    above = [size for size in ladder if size >= exact]
+    if below and above:
+        nearest = min(ladder, key=lambda size: (abs(size - exact), size))
+        best = {Rounding.DOWN: below[-1], Rounding.UP: above[0], Rounding.NEAREST: nearest}
+        assert found == kg(best[rounding])
+    elif not above:
+        assert found == kg(ladder[-1])
+    else:
+        assert found in {None, kg(ladder[0])}
+        assert rounding is not Rounding.DOWN or found is None
+
+
+@given(amounts, amounts, ladders, roundings)
+@settings(derandomize=True)
+def test_more_is_never_less(one: Decimal, other: Decimal, ladder: list[Decimal], rounding: Rounding) -> None:
+    low, high = sorted((one, other))
+    to_sizes = [round_to_sizes(kg(exact), stock(*ladder), rounding).load for exact in (low, high)]
+    to_steps = [round_to_step(kg(exact), kg("2.5"), rounding).load for exact in (low, high)]
+    for lower, higher in (to_sizes, to_steps):
+        assert lower is None or (higher is not None and lower.amount <= higher.amount)
+
+
+@given(amounts, ladders, roundings)
+@settings(derandomize=True)
+def test_kilograms_and_pounds_agree(exact: Decimal, ladder: list[Decimal], rounding: Rounding) -> None:
+    """The same load written in pounds gets the same size."""
+    in_pounds = kg(exact).to(Unit.LB)
+    assert round_to_sizes(in_pounds, stock(*ladder), rounding) == round_to_sizes(kg(exact), stock(*ladder), rounding)
