@@ -20,6 +20,7 @@ from compiler.checks.lookups import (
     names_of,
     programme_names,
     rows_of,
+    session_names,
     site_names,
 )
 from compiler.checks.references import nearest_keys, unknown_exercise
@@ -181,7 +182,7 @@ def _unmatched(book: Book, change: Change, clients: list[Client]) -> Iterator[Fl
     rows = [row for key in programmes for row in rows_of(book, key)]
     called = ", ".join(dict.fromkeys(client.programme.known or "" for client in clients))
     met: list[str] = []
-    for key, holds in _tests(change).items():
+    for key, holds in _tests(book, change).items():
         cell: Field[Any] = getattr(change, key)
         if cell.blank:
             continue
@@ -199,20 +200,22 @@ def _unmatched(book: Book, change: Change, clients: list[Client]) -> Iterator[Fl
         met.append(f'{_head(key)} "{cell.text}"')
 
 
-def _tests(change: Change) -> dict[str, Holds]:
-    """Return, by the key of the cell, whether a row fits that cell; blank cells fit every row."""
+def _tests(book: Book, change: Change) -> dict[str, Holds]:
+    """Return, by the key of the cell, whether a row fits that cell; `all` and a cell that failed fit everything."""
 
-    def fits(typed: Field[str], own: Callable[[ProgrammeRow], Field[str]]) -> Holds:
-        # `all` on either side, and a cell that failed, fit everything
-        return lambda row: (
-            own(row).failed or EVERY_SESSION in {key_of(typed), key_of(own(row))} or key_of(typed) == key_of(own(row))
-        )
+    def fits(typed: Field[str], own: Field[str]) -> bool:
+        return own.failed or key_of(typed) in {key_of(own), EVERY_SESSION}
+
+    def meets_session(row: ProgrammeRow) -> bool:
+        if key_of(row.session) != EVERY_SESSION:
+            return fits(change.session, row.session)
+        return key_of(change.session) in session_names(book, key_of(row.programme)).keys | {EVERY_SESSION}
 
     numbers = change.weeks.known.numbers if change.weeks.known else None
     return {
-        "session": fits(change.session, lambda row: row.session),
-        "exercise": fits(change.exercise, lambda row: row.exercise),
-        "order": fits(change.order, lambda row: row.order),
+        "session": meets_session,
+        "exercise": lambda row: fits(change.exercise, row.exercise),
+        "order": lambda row: fits(change.order, row.order),
         "weeks": lambda row: numbers is None or bool(set(numbers) & set(unroll(row))),
     }
 

@@ -145,12 +145,12 @@ def check_steps(book: Book) -> Iterator[Flag]:
 def _step_remark(chain: LoadChain, week: int) -> tuple[Field[LoadText], Remark | None]:
     base = chain.base.known
     if isinstance(base, Step):
-        message = (
-            f'"{chain.base.text}" is a step on the week before,'
-            f" and no week before {header('load', chain.base_week)} has a load."
-        )
+        before = "this is the first" if chain.base_week == 1 else f"no week before week {chain.base_week} has a load"
+        message = f'"{chain.base.text}" is a step on the week before, and {before}.'
         return chain.base, Remark(
-            "step-without-start", message, "Write the load of the first week in full: 75%, 60 kg, own."
+            "step-without-start",
+            message,
+            "Write the load of the first week in full: 75%, 60 kg, own.",
         )
     last = chain.place_field
     if base is None or not chain.steps or not isinstance(last.known, Step):
@@ -195,13 +195,12 @@ def _list_flag(cell: Field[Any], count: int, sets: Field[Any]) -> Flag:
     """Point at the later of the two cells: it was typed against the one that stood there."""
     at, other = (sets, cell) if sets.place.column > cell.place.column else (cell, sets)
     same = sets.place == cell.place
-    where = "" if same else f" ({cell.place.a1})"
     number = "1 set" if sets.text == "1" else f"{sets.text} sets"
-    message = (
-        f'"{cell.text}" lists {count} entries, and its sets are another number.'
-        if same
-        else f'"{cell.text}"{where} has {count} entries for {number}.'
-    )
+    if same:
+        message = f'"{cell.text}" lists {count} entries, and its sets are another number.'
+    else:
+        list_at, sets_at = (f" ({cell.place.a1})", "") if at is sets else ("", f" ({sets.place.a1})")
+        message = f'"{cell.text}"{list_at} has {count} entries for {number}{sets_at}.'
     remark = Remark("sets-and-list-disagree", message, "Give one entry for each set, or change the sets.")
     return flag(remark, at.place, found=at.text, related=() if same else (other.place,))
 

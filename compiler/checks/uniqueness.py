@@ -147,7 +147,7 @@ def _alike(one: str, other: str) -> bool:
     if len(words) != len(others):
         return True
     apart = [{a, b} for a, b in zip(words, others, strict=True) if a != b]
-    return all(min(map(len, pair)) >= SHORTEST_WORD and frozenset(pair) not in DIFFERENT_WORDS for pair in apart)
+    return all(max(map(len, pair)) >= SHORTEST_WORD and frozenset(pair) not in DIFFERENT_WORDS for pair in apart)
 
 
 def _without_digits(text: str) -> str:
