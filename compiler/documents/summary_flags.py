@@ -12,12 +12,12 @@ HEADINGS = (
     Heading("Flag", width=22),
     Heading("Sheet", width=13),
     Heading("Cell", width=7),
-    Heading("Client", width=20),
+    Heading("Client", width=24),
     Heading("Stops", width=24),
-    Heading("Found", width=18),
+    Heading("Found", width=24),
     Heading("Message", width=60),
     Heading("Hint", width=50),
-    Heading("Related cells", width=20),
+    Heading("Related cells", width=24),
 )
 
 

@@ -29,18 +29,18 @@ from compiler.resolve.values import (
 )
 
 HEADINGS = (
-    Heading("Client", width=20),
-    Heading("Exercise", width=26),
-    Heading("Session", width=20),
+    Heading("Client", width=24),
+    Heading("Exercise", width=30),
+    Heading("Session", width=24),
     Heading("Order", width=8),
     Heading("Weeks", width=9),
     Heading("Load", ColumnKind.AMOUNT, width=11),
     Heading("Unit", width=6),
     Heading("Load is", width=17),
     Heading("Bar", width=16),
-    Heading("Plates a side", width=20),
+    Heading("Plates a side", width=26),
     Heading("Percentage", ColumnKind.PERCENT, width=11, decimals=2),
-    Heading("Percentage of", width=13),
+    Heading("Percentage of", width=18),
     Heading("Working max", ColumnKind.AMOUNT, width=12, decimals=2),
     Heading("1RM", ColumnKind.AMOUNT, width=12, decimals=2),
     Heading("Share of 1RM", ColumnKind.PERCENT, width=9),
@@ -53,8 +53,8 @@ HEADINGS = (
     Heading("Body counted", ColumnKind.AMOUNT, width=10, decimals=2),
     Heading("Scaled to", ColumnKind.PERCENT, width=8),
     Heading("Exact load", ColumnKind.AMOUNT, width=15),
-    Heading("Load cell", width=16),
-    Heading("As typed", width=20),
+    Heading("Load cell", width=24),
+    Heading("As typed", width=24),
     Heading("Site", width=14),
     Heading("Remark", width=34),
 )
@@ -170,7 +170,7 @@ def _row(client: str, uses: _Uses, chains: dict[CellRef, LoadChain]) -> tuple[Ce
         fitted.bar.name if fitted and fitted.bar else None,
         "; ".join(uses.plates) or None,
         fitted.percent if fitted else None,
-        _percent_of(typed[0]) if fitted and fitted.percent and typed else None,
+        _percent_of(typed) if fitted and fitted.percent else None,
         *_trace(planned.load.maximum),
         planned.load.scaled,
         fitted.exact if fitted else None,
@@ -212,13 +212,15 @@ def _meaning(planned: PlannedExercise) -> str | None:
     return ", ".join(words) or None
 
 
-def _percent_of(chain: LoadChain) -> str | None:
-    base = chain.base.known
-    if isinstance(base, EffortLoad):
-        return str(PercentOf.ONE_RM)
-    if not isinstance(base, PercentLoad):
-        return None
-    return f"{base.rep_max}RM" if base.of is PercentOf.REP_MAX else str(base.of)
+def _percent_of(typed: list[LoadChain]) -> str | None:
+    """Return what the percentages of some cells are of; an effort stands for a percentage of the 1RM."""
+    words: dict[str, None] = {}
+    for base in (chain.base.known for chain in typed):
+        if isinstance(base, EffortLoad):
+            words.setdefault(str(PercentOf.ONE_RM))
+        elif isinstance(base, PercentLoad):
+            words.setdefault(f"{base.rep_max}RM" if base.of is PercentOf.REP_MAX else str(base.of))
+    return ", ".join(words) or None
 
 
 def _remark(planned: PlannedExercise, fitted: Fitted | None) -> str | None:

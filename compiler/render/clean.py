@@ -30,13 +30,13 @@ def clean_text(text: str) -> str:
 def write_text(sheet: Worksheet, row: int, column: int, text: str, look: Format | None = None) -> None:
     """Write a text as a string, never as a formula, a link or markup; an empty one as a blank. Counted from 0.
 
-    XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as two runs, which it
-    escapes.
+    XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as three runs, the
+    fewest it takes, and is escaped.
     """
     text = clean_text(text)
     if not text:
         sheet.write_blank(row, column, None, look)
     elif _MARKUP.fullmatch(text):
-        sheet.write_rich_string(row, column, text[:1], text[1:], look)
+        sheet.write_rich_string(row, column, text[:1], text[1:2], text[2:], look)
     else:
         sheet.write_string(row, column, text, look)

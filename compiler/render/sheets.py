@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from io import BytesIO
+from textwrap import wrap
 from typing import Any
 
 from xlsxwriter.format import Format
@@ -20,7 +21,7 @@ from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
 from compiler.quantities import Load, Percent
 from compiler.render.clean import clean_text, write_text
 
-CREATED = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
+CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands in every workbook in place of the time of day."""
 
 PAPERS = {"A4": 9, "Letter": 1}  # as the file format numbers them
@@ -29,6 +30,8 @@ HEADING: dict[str, Any] = {**FONT, "bold": True, "text_wrap": True, "bottom": 2,
 SECTION: dict[str, Any] = {"bold": True, "top": 1}
 WRAPPED_FROM = 24
 """Text columns of this width and more wrap their text."""
+LINE_HEIGHT = 15
+"""Points; rows of several lines state their height, because LibreOffice finds none by itself."""
 
 MARGINS = {"left": 0.4, "right": 0.4, "top": 0.75, "bottom": 0.6}  # inches, as the file format has them
 LONGEST_HEADER = 200
@@ -63,10 +66,12 @@ def render_sheets(sheets: Sequence[Sheet]) -> bytes:
 def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
     for column, heading in enumerate(sheet.headings):
         page.set_column(column, column, heading.width, formats.of(FONT))
-        align = "left" if heading.kind is ColumnKind.TEXT else "right"
-        write_text(page, 0, column, heading.text, formats.of({**HEADING, "align": align}))
+        write_text(page, 0, column, heading.text, formats.of({**HEADING, **_side(heading)}))
     for number, row in enumerate(sheet.rows):
         look = {**FONT, **SECTION} if number in sheet.heads else FONT
+        lines = max(map(_lines, sheet.headings, row), default=1)
+        if lines > 1:
+            page.set_row(number + 1, LINE_HEIGHT * lines)
         for column, (heading, cell) in enumerate(zip(sheet.headings, row, strict=True)):
             _write(page, formats, (number + 1, column), heading, cell, look)
     page.freeze_panes(1, sheet.frozen)
@@ -92,19 +97,30 @@ def _write(
     page: Worksheet, formats: _Formats, place: tuple[int, int], heading: Heading, cell: Cell, look: dict[str, Any]
 ) -> None:
     row, column = place
-    right = {} if heading.kind is ColumnKind.TEXT else {"align": "right"}
     match cell:
         case None:
             if "bold" in look:
                 page.write_blank(row, column, None, formats.of(look))
         case str():
-            wrap = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
-            write_text(page, row, column, cell, formats.of({**look, **right, **wrap}))
+            wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
+            write_text(page, row, column, cell, formats.of({**look, **_side(heading), **wrapped}))
         case date():
             page.write_datetime(row, column, cell, formats.of({**look, "num_format": "yyyy-mm-dd", "align": "right"}))
         case _:
             number, shown = _number(cell, heading.decimals)
             page.write_number(row, column, number, formats.of({**look, "num_format": shown, "align": "right"}))
+
+
+def _lines(heading: Heading, cell: Cell) -> int:
+    """Return how many lines the text of a cell takes; a little room is left for fonts that run wide."""
+    if not isinstance(cell, str) or heading.width < WRAPPED_FROM:
+        return 1
+    return sum(max(1, len(wrap(line, heading.width - 2))) for line in cell.split("\n")) if cell else 1
+
+
+def _side(heading: Heading) -> dict[str, Any]:
+    """Return how the text of a column stands: away from the number in the column before it."""
+    return {"align": "left", "indent": 1} if heading.kind is ColumnKind.TEXT else {"align": "right"}
 
 
 def _number(cell: int | Decimal | Load | Percent, decimals: int) -> tuple[float, str]:
