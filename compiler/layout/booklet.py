@@ -36,9 +36,13 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
     wording = booklet.wording
     bodies = _bodies(booklet.how_to.bookmark, lay_out_how_to(booklet.how_to, sheet, wording))
     page_of: dict[str, int] = {}
+    long_sessions: list[str] = []
     for session in booklet.sessions:
         page_of[session.key] = len(bodies) + 2
-        bodies += _bodies(session.bookmark, lay_out_session(session, sheet, wording))
+        session_pages = lay_out_session(session, sheet, wording)
+        if len(session_pages) > 1:
+            long_sessions.append(session.key)
+        bodies += _bodies(session.bookmark, session_pages)
     bodies += _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, sheet))
     cover = booklet.cover
     front = _Body(cover.bookmark, plain(cover.bookmark), lay_out_cover(cover, sheet, page_of, wording))
@@ -60,6 +64,7 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
         subject=plain(booklet.subject),
         label_prefix=booklet.label_prefix,
         simplex=booklet.simplex,
+        long_sessions=tuple(long_sessions),
     )
 
 

@@ -156,14 +156,16 @@ def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:
     marks += text_lines(doses, x + taken, y + baseline, Face.BOLD, style.extra, lead)
     loads = wrap(line.load, Face.BOLD, style.extra, sheet.text - stop)
     marks += text_lines(loads, x + stop, y + baseline, Face.BOLD, style.extra, lead)
-    below = y + max(len(doses), len(loads), 1) * lead
+    below = y + max(len(doses), len(loads), 1 if head and not y else 0) * lead
     if line.notes:
         beside_x = width(loads[-1], Face.BOLD, style.extra) if loads else -_NOTE_GAP
         beside, under = _split_notes(line.notes, beside_x, sheet.text - stop, style)
         if beside:
             last = y + baseline + max(len(loads) - 1, 0) * lead
             marks.append(Text(x + stop + beside_x + _NOTE_GAP, last, beside, Face.REGULAR, style.small))
-        top = y + max(len(loads), 1) * lead + style.small * _BASELINE
-        marks += text_lines(under, x + stop, top, Face.REGULAR, style.small, style.small_lead)
-        below = max(below, y + max(len(loads), 1) * lead + len(under) * style.small_lead)
+        top = y + len(loads) * lead
+        marks += text_lines(
+            under, x + stop, top + style.small * _BASELINE, Face.REGULAR, style.small, style.small_lead
+        )
+        below = max(below, top + len(under) * style.small_lead)
     return Band(Piece(below, (Group(Role.PARAGRAPH, tuple(marks)),)), {})

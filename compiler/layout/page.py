@@ -170,7 +170,10 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """A laid out booklet, and what the file says of itself. Width and height of the sheet are in points."""
+    """A laid out booklet, and what the file says of itself. Width and height of the sheet are in points.
+
+    `long_sessions` are the keys of the sessions that take more than one page.
+    """
 
     width: float
     height: float
@@ -181,3 +184,4 @@ class Pages:
     subject: str
     label_prefix: str
     simplex: bool
+    long_sessions: tuple[str, ...]

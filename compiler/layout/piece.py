@@ -154,9 +154,9 @@ class Filler:
     def put(self, piece: Piece, space: float = 0.0) -> float:
         """Put a piece down, on a further page if it does not fit here; return where its top edge is.
 
-        A piece higher than a whole page is sliced between its lines.
+        A piece higher than a whole page begins here and is sliced between its lines.
         """
-        if piece.height > self.room and not self.is_fresh:
+        if self.room < piece.height <= self.fresh_room and not self.is_fresh:
             self.turn()
         while piece.height > self.room and self.room > _LINE_ROOM:
             above, piece = sliced(piece, self.room)

@@ -175,7 +175,7 @@ def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float
             joined = []
             head = block.head_again()
         if head:
-            if head.height + piece.height > filler.room:
+            if filler.room < head.height + piece.height <= filler.fresh_room:
                 _turn_unless_fresh(filler)
             if not filler.is_fresh or len(filler.pages) == 1:
                 filler.add(block_rule(filler.y, live))
