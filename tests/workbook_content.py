@@ -6,12 +6,16 @@ from io import BytesIO
 from typing import Any
 
 from openpyxl import load_workbook
-from openpyxl.worksheet.worksheet import Worksheet
+
+
+def open_workbook(data: bytes, **how: bool) -> Any:
+    """Return a workbook as openpyxl reads it; Any, because its type stubs lack half of what it has."""
+    return load_workbook(BytesIO(data), **how)
 
 
 def workbook_content(data: bytes) -> dict[str, Any]:
     """Return cells, formats, notes, drop-downs, marks, names and print set-up of a workbook."""
-    book = load_workbook(BytesIO(data), rich_text=True)
+    book = open_workbook(data, rich_text=True)
     properties = {found.name: found.value for found in book.custom_doc_props}
     names = {name: found.attr_text for name, found in book.defined_names.items()}
     sheets = {sheet.title: _sheet_content(sheet) for sheet in book.worksheets}
@@ -19,7 +23,7 @@ def workbook_content(data: bytes) -> dict[str, Any]:
     return {"properties": properties, "names": names, "order": list(sheets), **sheets}
 
 
-def _sheet_content(sheet: Worksheet) -> dict[str, Any]:
+def _sheet_content(sheet: Any) -> dict[str, Any]:
     cells, looks, notes = {}, {}, {}
     for row in sheet.iter_rows():
         for cell in row:
@@ -46,12 +50,12 @@ def _sheet_content(sheet: Worksheet) -> dict[str, Any]:
     }
 
 
-def drop_downs(sheet: Worksheet) -> dict[str, str]:
+def drop_downs(sheet: Any) -> dict[str, str]:
     """Return the list behind each range that has a drop-down."""
     return {str(found.sqref): found.formula1 for found in sheet.data_validations.dataValidation}
 
 
-def marks(sheet: Worksheet) -> dict[str, list[str]]:
+def marks(sheet: Any) -> dict[str, list[str]]:
     """Return the formulas that mark cells, by range."""
     return {
         str(found.sqref): [formula for rule in found.rules for formula in rule.formula]

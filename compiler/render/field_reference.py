@@ -6,12 +6,13 @@ Nothing is told here that the declaration does not say; the forms of the cells a
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from compiler.notation.languages import LANGUAGES, Language
 from compiler.render.template_rules import short_example
 from compiler.schema.column import Column, SheetSpec
-from compiler.schema.kinds import Kind
+from compiler.schema.kinds import NAME, Kind
 from compiler.schema.sheets import FORMAT_VERSION, SHEETS
 
 _LANGUAGE_NAMES = frozenset(language.name for language in LANGUAGES)
@@ -48,9 +49,7 @@ def _contents() -> str:
 def _sheet(spec: SheetSpec) -> str:
     lines = [f"## {spec.name}", "", _sentence(spec), ""]
     if spec.settings:
-        lines += _table(
-            ("Setting", "What it does", "Blank", "Example", "Written as"), map(_setting, spec.columns)
-        )
+        lines += _table(("Setting", "What it does", "Blank", "Example", "Written as"), map(_setting, spec.columns))
     else:
         lines += _table(("Column", "", "What it is", "Example", "Written as"), map(_column, spec.columns))
     if spec.weekly:
@@ -77,9 +76,12 @@ def _column(column: Column) -> tuple[str, ...]:
 
 
 def _written_as(kind: Kind[Any]) -> str:
-    named = f"A name of the {kind.names_of} sheet." if kind.names_of else ""
-    link = f"[{kind.name}](#{_anchor(kind.name)})" if kind.name in _LANGUAGE_NAMES else ""
-    return " ".join(part for part in (named, link or kind.says) if part)
+    if kind.name in _LANGUAGE_NAMES:
+        return f"[{kind.name}](#{_anchor(kind.name)})"
+    if not kind.names_of:
+        return kind.says
+    named = f"A name of the {kind.names_of} sheet"
+    return f"{named}." if replace(kind, names_of=None) == NAME else f"{named}, or several with commas between."
 
 
 def _form(language: Language) -> str:

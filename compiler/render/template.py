@@ -12,14 +12,12 @@ from math import ceil
 from xlsxwriter import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from compiler.folding import header_key
 from compiler.render.template_block import write_block
-from compiler.render.template_cells import write_cell, write_text
+from compiler.render.template_cells import write_text
 from compiler.render.template_columns import Filling, PlacedColumn, filling_of, placed_columns
+from compiler.render.template_fill import fill_table, write_own_sheets
 from compiler.render.template_formats import (
-    BODY,
     HEADER_HEIGHT,
-    HEADER_OPTIONAL,
     INK,
     ROW_HEIGHT,
     RULE,
@@ -47,15 +45,13 @@ from compiler.render.template_rules import (
 from compiler.render.template_start import NAME as START_HERE
 from compiler.render.template_start import Told, write_start
 from compiler.schema.column import SheetSpec
-from compiler.schema.sheets import FORMAT_VERSION, NOT_READ, PROGRAMME, SHEETS, VERSION_PROPERTY
-from compiler.source.cells import SourceBook, SourceSheet
+from compiler.schema.sheets import FORMAT_VERSION, PROGRAMME, SHEETS, VERSION_PROPERTY
+from compiler.source.cells import SourceBook
 
 VERSION_NAME = "Block_workbook_version"
 """The defined name that carries the format version, for programs that drop document properties."""
 
-_MADE = datetime(2026, 1, 1, tzinfo=UTC).replace(
-    tzinfo=None
-)  # fixed, so that the same call gives the same file
+_MADE = datetime(2026, 1, 1, tzinfo=UTC).replace(tzinfo=None)  # fixed, so that the same call gives the same file
 _A4 = 9
 _WIDEST_PAGE = 250
 """Characters across a printed landscape page that can still be read."""
@@ -92,7 +88,7 @@ def render_template(weeks: int, sessions: int, short: bool = False, fill: Source
     told = _write_sheets(book, formats, weeks, sessions, short=short, fill=fill)
     programmes = write_start(front, formats, told)
     _define_lists(book, programmes, told)
-    _write_own_sheets(book, formats, fill)
+    write_own_sheets(book, formats, fill)
     front.activate()
     book.close()
     return buffer.getvalue()
@@ -115,7 +111,7 @@ def _write_sheets(
             columns[spec.name] = placed_columns(spec, weeks, short=short, filling=filling)
             rows = max(_rows(spec, sessions), filling.last_row - 1 + (_SPARE_ROWS if filling.rows else 0))
             _write_table(sheet, formats, spec, columns[spec.name], rows)
-            _fill(sheet, formats, columns[spec.name], filling)
+            fill_table(sheet, formats, columns[spec.name], filling)
             filled[spec.name] = len(_texts(columns[spec.name][0], filling))
         _set_up_page(sheet, spec, columns[spec.name])
     programmes = _texts(columns[PROGRAMME.name][0], fillings[PROGRAMME.name])
@@ -133,9 +129,7 @@ def _rows(spec: SheetSpec, sessions: int) -> int:
 
 
 def _texts(placed: PlacedColumn, filling: Filling) -> list[str]:
-    cells = (
-        [row[placed.source] for row in filling.rows.values() if placed.source in row] if placed.source else []
-    )
+    cells = [row[placed.source] for row in filling.rows.values() if placed.source in row] if placed.source else []
     return [str(cell.value) for cell in cells if not cell.blank]
 
 
@@ -167,36 +161,11 @@ def _write_table(
             sheet.conditional_format(FIRST_ROW - 1, at, LAST_ROW - 1, at, rule)
 
 
-def _fill(sheet: Worksheet, formats: Formats, columns: tuple[PlacedColumn, ...], filling: Filling) -> None:
-    by_source = {placed.source: placed for placed in columns if placed.source}
-    for number, cells in filling.rows.items():
-        for source, cell in cells.items():
-            placed = by_source.get(source)
-            at = placed.at if placed else len(columns) + source  # under no header: beside the table
-            look = entry(placed.column if placed else None)
-            edge = WEEK_EDGE if placed and placed.opens_week else {}
-            write_cell(sheet, formats, (number, at), cell, {**look, **RULED, **edge})
-    for number in filling.hidden_rows:
-        sheet.set_row(number - 1, None, None, {"hidden": True})
-    for top, left, bottom, right in filling.merges:
-        first, last = by_source.get(left), by_source.get(right)
-        if first and last:
-            origin = filling.rows.get(top, {}).get(left)
-            look = {**entry(first.column), **RULED}
-            sheet.merge_range(top - 1, first.at - 1, bottom - 1, last.at - 1, "", formats.of(look))
-            if origin:
-                write_cell(sheet, formats, (top, first.at), origin, look)
-    if filling.hidden:
-        sheet.hide()
-
-
 def _set_up_page(sheet: Worksheet, spec: SheetSpec, columns: tuple[PlacedColumn, ...]) -> None:
     """Set what stays in view and how the sheet is printed: landscape, the headers on every page."""
     kept = 1
     if spec.weekly:  # a week means little without its exercise
-        kept = max(
-            placed.at for placed in columns if placed.column and placed.column.required and not placed.week
-        )
+        kept = max(placed.at for placed in columns if placed.column and placed.column.required and not placed.week)
     sheet.freeze_panes(1, kept)
     sheet.set_selection(1, 0, 1, 0)
     sheet.set_landscape()
@@ -208,9 +177,7 @@ def _set_up_page(sheet: Worksheet, spec: SheetSpec, columns: tuple[PlacedColumn,
     if across > 1:
         sheet.repeat_columns(0, kept - 1)
     sheet.set_footer("&L&A&RPage &P of &N")
-    sheet.ignore_errors(
-        {"number_stored_as_text": f"A1:XFD{LAST_ROW}", "two_digit_text_year": f"A1:XFD{LAST_ROW}"}
-    )
+    sheet.ignore_errors({"number_stored_as_text": f"A1:XFD{LAST_ROW}", "two_digit_text_year": f"A1:XFD{LAST_ROW}"})
 
 
 def _define_lists(book: Workbook, programmes: str, told: Told) -> None:
@@ -219,26 +186,5 @@ def _define_lists(book: Workbook, programmes: str, told: Told) -> None:
     for spec in SHEETS:
         if spec.name in wanted:
             at = told.columns[spec.name][0].at
-            book.define_name(
-                list_name(spec.name), programmes if spec is PROGRAMME else growing_list(spec.name, at)
-            )
+            book.define_name(list_name(spec.name), programmes if spec is PROGRAMME else growing_list(spec.name, at))
             book.define_name(column_name(spec.name), f"={entry_range(spec.name, at)}")
-
-
-def _write_own_sheets(book: Workbook, formats: Formats, fill: SourceBook | None) -> None:
-    known = {header_key(name) for spec in SHEETS for name in (spec.name, *spec.aliases)}
-    known |= {header_key(name) for name in NOT_READ}
-    for own in fill.sheets if fill else ():
-        if header_key(own.name) not in known:
-            _write_own_sheet(book.add_worksheet(own.name), formats, own)
-
-
-def _write_own_sheet(sheet: Worksheet, formats: Formats, own: SourceSheet) -> None:
-    first = min((row for row, _ in own.cells), default=1)
-    for (row, column), cell in sorted(own.cells.items()):
-        look = HEADER_OPTIONAL if row == first else {**BODY, "num_format": "@"}
-        write_cell(sheet, formats, (row, column), cell, look)
-    for row in own.hidden_rows:
-        sheet.set_row(row - 1, None, None, {"hidden": True})
-    if own.hidden:
-        sheet.hide()

@@ -59,18 +59,12 @@ def _written_for_the_coach(spec: SheetSpec, weeks: int) -> dict[str, SourceCell]
     """Return the values of an empty template: its weeks, and the texts that are there to be edited."""
     texts = {c.key: c.default for c in spec.columns if c.kind == LONG_TEXT and c.default}
     place = CellRef(spec.name, 1, _VALUE)
-    return {
-        key: SourceCell(place, text, CellType.TEXT) for key, text in {**texts, "weeks": str(weeks)}.items()
-    }
+    return {key: SourceCell(place, text, CellType.TEXT) for key, text in {**texts, "weeks": str(weeks)}.items()}
 
 
-def _sorted_out(
-    spec: SheetSpec, filling: Filling
-) -> tuple[dict[str, SourceCell], list[dict[int, SourceCell]]]:
+def _sorted_out(spec: SheetSpec, filling: Filling) -> tuple[dict[str, SourceCell], list[dict[int, SourceCell]]]:
     """Return the values by key, and the rows that name no setting or name it a second time, as they are."""
-    known = {
-        header_key(name): column.key for column in spec.columns for name in (column.header, *column.aliases)
-    }
+    known = {header_key(name): column.key for column in spec.columns for name in (column.header, *column.aliases)}
     at = {header_key(text): position for position, text in filling.headers.items()}
     name_at = at.get(header_key(HEADERS[0]), 1)
     value_at = at.get(header_key(HEADERS[1]), name_at + 1)
@@ -89,22 +83,16 @@ def _sorted_out(
     return values, others
 
 
-def _write_setting(
-    sheet: Worksheet, formats: Formats, row: int, setting: Column, value: SourceCell | None
-) -> None:
+def _write_setting(sheet: Worksheet, formats: Formats, row: int, setting: Column, value: SourceCell | None) -> None:
     look = {**entry(setting), **RULED, "text_wrap": True}
     write_text(sheet, formats, (row, 1), setting.header, {**BODY, **RULED, "bold": True, "text_wrap": True})
     if value is None:
         sheet.write_blank(row - 1, _VALUE - 1, None, formats.of(look))
     else:
         write_cell(sheet, formats, (row, _VALUE), value, look)
-    write_text(
-        sheet, formats, (row, 3), says(setting), {**BODY, **RULED, "font_color": QUIET, "text_wrap": True}
-    )
+    write_text(sheet, formats, (row, 3), says(setting), {**BODY, **RULED, "font_color": QUIET, "text_wrap": True})
     shown = str(value.value) if value else ""
-    sheet.set_row(
-        row - 1, height_of((says(setting), _WIDTHS[2]), (shown, _WIDTHS[1]), (setting.header, _WIDTHS[0]))
-    )
+    sheet.set_row(row - 1, height_of((says(setting), _WIDTHS[2]), (shown, _WIDTHS[1]), (setting.header, _WIDTHS[0])))
     text = note(setting)
     sheet.write_comment(row - 1, 0, text, note_size(text))
     offered = drop_down(setting)

@@ -14,9 +14,7 @@ _NOT_IN_XML = re.compile("[\ud800-\udfff\ufffe\uffff]")
 _RICH = re.compile(r"<r>.*</r>", re.DOTALL)
 
 
-def write_text(
-    sheet: Worksheet, formats: Formats, place: tuple[int, int], text: str, look: Properties
-) -> None:
+def write_text(sheet: Worksheet, formats: Formats, place: tuple[int, int], text: str, look: Properties) -> None:
     """Write a text as a string, never as a formula or a link. `place` is row and column, from 1.
 
     XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as three runs,
@@ -32,9 +30,7 @@ def write_text(
         sheet.write_string(row, column, text, formats.of(look))
 
 
-def write_cell(
-    sheet: Worksheet, formats: Formats, place: tuple[int, int], cell: SourceCell, look: Properties
-) -> None:
+def write_cell(sheet: Worksheet, formats: Formats, place: tuple[int, int], cell: SourceCell, look: Properties) -> None:
     """Write a stored cell with its value, type and formula. `look`: how cells of its column are formatted."""
     look = _with_format(cell, look)
     row, column = place[0] - 1, place[1] - 1

@@ -67,11 +67,7 @@ def _filling(sheet: SourceSheet, header_row: int) -> Filling:
     return Filling(
         headers,
         {number - up: cells for number, cells in rows.items() if number > header_row},
-        tuple(
-            (top - up, left, bottom - up, right)
-            for top, left, bottom, right in sheet.merges
-            if top > header_row
-        ),
+        tuple((top - up, left, bottom - up, right) for top, left, bottom, right in sheet.merges if top > header_row),
         frozenset(number - up for number in sheet.hidden_rows if number > header_row),
         sheet.hidden,
     )

@@ -5,6 +5,7 @@ It is printed on black-and-white printers: what matters is told by weight, lines
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
 from typing import Any
 
@@ -12,7 +13,18 @@ from xlsxwriter.format import Format
 from xlsxwriter.workbook import Workbook
 
 from compiler.schema.column import Column
-from compiler.schema.kinds import CUE, DATE, LONG_TEXT
+from compiler.schema.kinds import (
+    CUE,
+    DATE,
+    DATES,
+    DONE_AS,
+    LONG_TEXT,
+    NAMES,
+    RAMP,
+    RAMP_OR_NO,
+    SIZES_OR_BANDS,
+    ZONES,
+)
 
 INK = "#16353C"
 PAPER = "#FFFFFF"
@@ -27,6 +39,8 @@ ROW_HEIGHT = 18
 _LINE_HEIGHT, _FILLED_SHARE = 15, 1.05
 SHORTEST_WRAP = 40
 """Columns of this width and more wrap their text."""
+_GO_ON = (CUE, LONG_TEXT, DONE_AS, RAMP, RAMP_OR_NO, SIZES_OR_BANDS, ZONES, DATES)
+"""Kinds whose texts may be long; they wrap, and all others are shrunk where they do not fit."""
 
 THIN, MEDIUM, HAIR = 1, 2, 7  # line styles as the file format numbers them
 
@@ -85,10 +99,14 @@ def entry(column: Column | None) -> Properties:
     """Return how the cells under a header are written: as text where typing must stay as it is typed."""
     if column is None:
         return BODY
-    look = {**BODY, "num_format": number_format(column)}
-    if column.kind in (CUE, LONG_TEXT) or column.width >= SHORTEST_WRAP:
-        look["text_wrap"] = True
-    return look
+    fit = "text_wrap" if wraps(column) else "shrink"  # either way no entry is cut off in print
+    return {**BODY, "num_format": number_format(column), fit: True}
+
+
+def wraps(column: Column) -> bool:
+    """Return whether the text of a column goes on in a second line."""
+    several = replace(column.kind, names_of=None) == NAMES
+    return several or column.kind in _GO_ON or column.width >= SHORTEST_WRAP
 
 
 def number_format(column: Column) -> str:
@@ -110,7 +128,5 @@ def height_of(*texts: tuple[str, float]) -> float:
     """
     lines = 1
     for text, width in texts:
-        lines = max(
-            lines, sum(ceil(max(len(line), 1) / (width * _FILLED_SHARE)) for line in text.split("\n"))
-        )
+        lines = max(lines, sum(ceil(max(len(line), 1) / (width * _FILLED_SHARE)) for line in text.split("\n")))
     return max(ROW_HEIGHT, _LINE_HEIGHT * lines + 4)

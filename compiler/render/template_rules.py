@@ -86,9 +86,7 @@ def drop_down(column: Column) -> dict[str, Any] | None:
     }
 
 
-def marks(
-    placed: PlacedColumn, columns: tuple[PlacedColumn, ...], *, unique: bool
-) -> tuple[list[str], list[str]]:
+def marks(placed: PlacedColumn, columns: tuple[PlacedColumn, ...], *, unique: bool) -> tuple[list[str], list[str]]:
     """Return formulas for the first entry cell of a column: when it is wanted, and when it is plainly wrong.
 
     `unique`: the column holds the names that other sheets use, each once.
@@ -114,9 +112,7 @@ def wrong_when(column: Column, cell: str) -> list[str]:
     kind = column.kind
     found = []
     if kind.choices and kind != YES_NO:  # yes and no have more spellings than their list
-        known = ",".join(
-            f'TRIM(SUBSTITUTE({cell},"-"," "))="{word.replace("-", " ")}"' for word in kind.choices
-        )
+        known = ",".join(f'TRIM(SUBSTITUTE({cell},"-"," "))="{word.replace("-", " ")}"' for word in kind.choices)
         found.append(f'=AND({cell}<>"",NOT(OR({known})))')
     if kind.names_of and replace(kind, names_of=None) != NAMES:
         names = column_name(kind.names_of)

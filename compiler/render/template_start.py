@@ -51,19 +51,13 @@ _MARKS: tuple[tuple[str, Properties, str], ...] = (
     (
         "75",
         {**BODY, **WRONG},
-        (
-            "Cannot be read as it stands: a number without % or kg, a name that is not on its sheet, a name "
-            "given twice."
-        ),
+        ("Cannot be read as it stands: a number without % or kg, a name that is not on its sheet, a name given twice."),
     ),
 )
 _COMMANDS = (
     (
         "programme check",
-        (
-            "Followed by the name of this workbook: lists what is wrong or missing, cell by cell, and writes "
-            "nothing."
-        ),
+        ("Followed by the name of this workbook: lists what is wrong or missing, cell by cell, and writes nothing."),
     ),
     (
         "programme compile",
@@ -182,9 +176,7 @@ def _order(page: _Page, told: Told) -> None:
         says = _purpose(spec, told)
         page.sheet.write_string(page.row, _SAYS, says, look)
         needed = "if wanted" if spec.optional else "needed"
-        page.sheet.write_string(
-            page.row, _NEEDED, needed, page.formats.of(BODY, RULED, {"bold": needed == "needed"})
-        )
+        page.sheet.write_string(page.row, _NEEDED, needed, page.formats.of(BODY, RULED, {"bold": needed == "needed"}))
         counted = _counted_cells(spec, told)
         page.sheet.write_formula(
             page.row,
@@ -229,9 +221,7 @@ def _programmes(page: _Page, told: Told) -> str:
         above = f"$B${first - 1}:$B{row - 1}"
         key, name = known[number] if number < len(known) else ("", "")
         next_new = f'INDEX({everything},MATCH(0,COUNTIF({above},{everything})+({everything}=""),0))'
-        page.sheet.write_array_formula(
-            page.row, _WHAT, page.row, _WHAT, f'{{=IFERROR({next_new},"")}}', look, name
-        )
+        page.sheet.write_array_formula(page.row, _WHAT, page.row, _WHAT, f'{{=IFERROR({next_new},"")}}', look, name)
         count = f'=IF($B{row}="","",COUNTIF({followers},"="&$B{row}))'
         page.sheet.write_formula(page.row, _SAYS, count, left, followed[key] if name else "")
         page.sheet.set_row(page.row, ROW_HEIGHT)
@@ -244,8 +234,7 @@ def _range(spec: SheetSpec, told: Told) -> str:
     at = next(
         placed.at
         for placed in told.columns[spec.name]
-        if placed.column
-        and (placed.column.kind.names_of == PROGRAMME.name or (spec is PROGRAMME and placed.at == 1))
+        if placed.column and (placed.column.kind.names_of == PROGRAMME.name or (spec is PROGRAMME and placed.at == 1))
     )
     return entry_range(spec.name, at)
 
@@ -254,9 +243,7 @@ def _marks(page: _Page) -> None:
     page.heading("What the marks mean")
     for text, look, says in _MARKS:
         page.pair(text, look, says)
-    page.sentence(
-        "Drop-downs offer what the other sheets hold so far; what is not on them is questioned, not refused."
-    )
+    page.sentence("Drop-downs offer what the other sheets hold so far; what is not on them is questioned, not refused.")
 
 
 def _typing(page: _Page, told: Told) -> None:

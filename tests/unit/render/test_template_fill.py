@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from io import BytesIO
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from openpyxl import load_workbook
-from openpyxl.worksheet.worksheet import Worksheet
 
 from compiler.binding.records import bind_book
 from compiler.cellref import CellRef
@@ -18,6 +16,7 @@ from compiler.render.template import render_template
 from compiler.source.cells import CellType, SourceBook, SourceCell, SourceSheet
 from compiler.source.xlsx import read_workbook_bytes
 from tests.support import source_book
+from tests.workbook_content import open_workbook
 
 TABLES = {
     "Block": [["Setting", "Value"], ["Title", "Winter strength"], ["Coach", "Maud Ferrier"]],
@@ -33,11 +32,11 @@ TABLES = {
 }
 
 
-def rendered(book: SourceBook, sheet: str, **how: bool) -> Worksheet:
-    return load_workbook(BytesIO(render_template(2, 2, fill=book, **how)))[sheet]
+def rendered(book: SourceBook, sheet: str, **how: bool) -> Any:
+    return open_workbook(render_template(2, 2, fill=book, **how))[sheet]
 
 
-def under(sheet: Worksheet, header: str) -> str:
+def under(sheet: Any, header: str) -> str:
     return next(str(cell.column_letter) for cell in sheet[1] if cell.value == header)
 
 
@@ -166,7 +165,7 @@ def test_unknown_and_repeated_settings_stand_below() -> None:
 def test_front_sheet_counts_rows_and_lists_each_programme_once() -> None:
     """The stored results are those that a spreadsheet program calculates, so that a preview is right too."""
     data = render_template(2, 2, fill=source_book(TABLES))
-    start = load_workbook(BytesIO(data), data_only=True)["Start here"]
+    start = open_workbook(data, data_only=True)["Start here"]
     found = {row[1].value: row[4].value for row in start.iter_rows(max_row=14) if row[1].value}
     assert (found["Exercises"], found["Programme"], found["Clients"]) == (2, 3, 2)
     listed = {row[1].value: row[2].value for row in start.iter_rows() if row[1].value in {"Strength", "Endurance"}}
