@@ -78,9 +78,7 @@ def _key(stem: str) -> str:
 
 def _numbered(stem: str, taken: set[str]) -> str:
     tails = (f"-{number}" for number in count(2))
-    numbered = (
-        _shortened(stem, MOST_CHARACTERS - len(tail), MOST_BYTES - len(tail)) + tail for tail in tails
-    )
+    numbered = (_shortened(stem, MOST_CHARACTERS - len(tail), MOST_BYTES - len(tail)) + tail for tail in tails)
     return next(candidate for candidate in numbered if _key(candidate) not in taken)
 
 

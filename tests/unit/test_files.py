@@ -348,9 +348,7 @@ def test_a_journal_that_names_places_outside_is_not_followed(tmp_path: Path) -> 
     assert content(tmp_path / "out") == the_set(OLD)
 
 
-def test_a_file_held_open_stops_before_the_first_replace(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_held_open_stops_before_the_first_replace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """As Windows does it: opening the target for writing is refused, so nothing is replaced."""
     write_set(tmp_path, OLD)
     real = Path.open
