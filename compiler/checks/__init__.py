@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from compiler.checks.bad_rows import bad_rows
+from compiler.checks.bad_rows import bad_rows, spoilt_rows
 from compiler.checks.changes import (
     check_change_cells,
     check_change_names,
@@ -110,7 +110,7 @@ ALL_CHECKS: tuple[Check, ...] = (
 )
 """Every check, in the order of the sheets it speaks of."""
 
-__all__ = ["ALL_CHECKS", "Check", "bad_rows", "check_book"]
+__all__ = ["ALL_CHECKS", "Check", "bad_rows", "check_book", "spoilt_rows"]
 
 
 def check_book(book: Book) -> tuple[Flag, ...]:

@@ -12,17 +12,25 @@ from compiler.cellref import RowRef
 from compiler.flags.model import Flag, Severity
 
 WRONG_TOGETHER = frozenset(
-    {"duplicate-exercise", "duplicate-name", "circular-load-from", "circular-instead", "weeks-overlap"}
+    {
+        "circular-instead",
+        "circular-load-from",
+        "duplicate-exercise",
+        "duplicate-name",
+        "weeks-overlap",
+    }
 )
 """Flags whose related cells stand in rows as wrong as their own."""
 
 
 def bad_rows(flags: Iterable[Flag]) -> frozenset[RowRef]:
-    """Return the rows that flags of checks leave unusable."""
-    places = [
-        place
-        for flag in flags
-        if flag.severity is Severity.ERROR and flag.place is not None
-        for place in (flag.place, *(flag.related if flag.slug in WRONG_TOGETHER else ()))
-    ]
-    return frozenset(RowRef(place.sheet, place.row) for place in places)
+    """Return the rows that the errors among some flags leave unusable."""
+    return frozenset(row for flag in flags for row in spoilt_rows(flag))
+
+
+def spoilt_rows(flag: Flag) -> tuple[RowRef, ...]:
+    """Return the rows that one flag leaves unusable, its own first; none where it is no error."""
+    if flag.severity is not Severity.ERROR or flag.place is None:
+        return ()
+    places = (flag.place, *(flag.related if flag.slug in WRONG_TOGETHER else ()))
+    return tuple(dict.fromkeys(RowRef(place.sheet, place.row) for place in places))
