@@ -29,6 +29,9 @@ from compiler.resolve.values import LoadKind, PlannedExercise
 
 WEIGHED = (LoadKind.WEIGHT, LoadKind.EFFORT, LoadKind.WORK_UP, LoadKind.OWN, LoadKind.BLANK, LoadKind.FEEL)
 PAIRS = ("dumbbells", "kettlebells")
+ONE_BOX = (DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
+"""Ways to do a group where the result is of the whole group, and a row has a box only for its load."""
+
 UNWEIGHED = ("body weight", "band", "cardio")
 
 
@@ -71,12 +74,14 @@ def _dose_text(planned: PlannedExercise) -> str:
     words = item_words(items[0])
     if one and isinstance(items[0], Timed | Distance | TestSet | Tally):
         return words
+    if one and planned.done_as is not None and planned.done_as.kind in ONE_BOX:
+        return f"{words} reps"
     return f"{sets_words(planned.sets)} {TIMES} {words}"
 
 
 def _dose_notes(planned: PlannedExercise) -> list[str]:
     notes = []
-    if len(planned.reps.items) > 1:
+    if len(planned.reps.items) > 1 and not _differs(planned):
         notes.append("set by set")
     match planned.reps.items[0]:
         case AsManyAsPossible():
@@ -103,10 +108,22 @@ def load(
 ) -> Figure | BlankLoad | None:
     """Return what stands where the load is; sets that differ are told in `extra_lines`."""
     if _differs(planned):
-        return Figure(
-            "set by set", tuple(load_notes(planned, figures, None, percents=percents, usual_bar=usual_bar))
-        )
+        notes = load_notes(planned, figures, None, percents=percents, usual_bar=usual_bar)
+        return Figure(_whole_span(planned, figures), tuple(notes))
     return load_figure(planned, figures, percents=percents, usual_bar=usual_bar)
+
+
+def _whole_span(planned: PlannedExercise, figures: Figures) -> str:
+    """Return the lightest and the heaviest of a load list; the sets stand below."""
+    loads = [end.load for item in planned.load.items for end in (item.low, item.high) if end.load is not None]
+    if not loads:
+        return "set by set"
+    amounts = [load.amount for load in loads]
+    pair = f"2 {TIMES} " if planned.exercise.implement.value in PAIRS else ""
+    body = "Body weight + " if planned.load.kind is LoadKind.ADDED and min(amounts) >= 0 else ""
+    if planned.load.kind is LoadKind.ADDED and not body:
+        return "set by set"
+    return f"{body}{pair}{figures.span(min(amounts), max(amounts))} {loads[0].unit}"
 
 
 def _differs(planned: PlannedExercise) -> bool:
@@ -166,6 +183,8 @@ def _set_lines(planned: PlannedExercise, figures: Figures, usual_bar: str | None
 def log_boxes(planned: PlannedExercise, unit: str) -> LogBoxes:
     """Return the boxes to write in: one a set, captioned by what is written."""
     weighed = _weighed(planned)
+    if planned.done_as is not None and planned.done_as.kind in ONE_BOX:
+        return LogBoxes(unit, 1 if weighed else 0)
     return LogBoxes(
         _caption(planned, unit, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned)
     )

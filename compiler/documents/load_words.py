@@ -36,7 +36,7 @@ def load_figure(
             return Figure(_band_words(load.band or ""))
         case LoadKind.HEART_RATE if load.beats is not None:
             low, high = load.beats
-            return Figure(f"{low}\u2013{high} bpm" if low != high else f"{low} bpm", ("beats a minute",))
+            return Figure(f"{low}\u2013{high}" if low != high else str(low), ("beats a minute",))
         case LoadKind.TALK_TEST:
             head, _, rest = (load.talk or "").partition(": ")
             return Figure(head.capitalize(), (rest,))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from compiler.documents.booklet_value import (
@@ -26,6 +26,9 @@ from compiler.resolve.values import Part, PlannedExercise, PlannedSession, RampS
 
 CHANGE_OVER = 20
 """A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
+
+WHOLE_GROUP = (DoneAsKind.CIRCUIT, DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
+"""Ways that are typed on the first row of a group and hold for all of it."""
 
 GROUPS = {2: "Superset", 3: "Tri-set"}
 LARGER_GROUP = "Giant set"
@@ -86,8 +89,8 @@ def _ticks(title: str, exercises: Sequence[PlannedExercise], pages: Pages) -> Ti
         words = [_short_dose(planned)]
         if isinstance(shown, Figure) and shown.text != "Body weight":
             words.append(shown.text)
-        changed = planned.changed.words if planned.changed else None
-        items.append(TickItem(planned.exercise.name.needed, ", ".join(words), changed, planned.cue or ""))
+        name = planned.exercise.name.needed
+        items.append(TickItem(name, ", ".join(words), changed_words(planned), planned.cue or ""))
     return TickList(title, tuple(items)) if items else None
 
 
@@ -125,9 +128,12 @@ def _blocks(exercises: Sequence[PlannedExercise], pages: Pages) -> list[Block]:
 
 def _block(group: list[PlannedExercise], pages: Pages) -> Block:
     how = next((planned.done_as for planned in group if planned.done_as), None)
-    rows = tuple(_row(planned, pages) for planned in group)
+    if how is not None and how.kind in WHOLE_GROUP:
+        group = [replace(planned, done_as=how) for planned in group]
+    alone = len(group) == 1
+    rows = tuple(_row(planned, pages, label="" if alone else planned.order) for planned in group)
     return Block(
-        letter=group_letter(group[0].order),
+        letter=group[0].order if alone else group_letter(group[0].order),
         kind=_kind(group, how),
         rest=_rest_sentence(group, how),
         rows=rows,
@@ -149,7 +155,9 @@ def _kind(group: list[PlannedExercise], how: DoneAs | None) -> str:
         case DoneAsKind.FOR_TIME:
             return "For time"
         case _:
-            return GROUPS.get(len(group), LARGER_GROUP) if len(group) > 1 else ""
+            if len(group) > 1:
+                return GROUPS.get(len(group), LARGER_GROUP)
+            return "Straight sets" if set_count(group[0]) > 1 else "Once"
 
 
 def _minutes(how: DoneAs | None) -> str:
@@ -176,19 +184,24 @@ def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
             total = f"for {_minutes(how)}" if how and how.seconds else ""
             return f"start a set at every full minute {total}".strip()
         case DoneAsKind.EVERY:
-            return f"start a set every {_minutes(how)}, {how.rounds} times" if how and how.rounds else ""
-        case DoneAsKind.AMRAP | DoneAsKind.FOR_TIME:
-            return "go round without hurry, rest when you need it"
+            return f"start a set, {how.rounds} times; what is left is rest" if how and how.rounds else "start a set"
+        case DoneAsKind.AMRAP:
+            return f"{_turns(labels)}, round and round at a pace you can hold"
+        case DoneAsKind.FOR_TIME:
+            return f"{_turns(labels)}, as fast as every repetition stays good"
         case _:
             pass
     if len(group) == 1:
         if pause is None:
             return ""
         return f"rest {pause} after each set" if set_count(group[0]) > 1 else f"then rest {pause}"
-    turns = f"{labels[0]} then {labels[1]}" if len(labels) == 2 else ", ".join(labels)
-    sentence = f"{turns}{_change_over(group)}"
+    sentence = f"{_turns(labels)}{_change_over(group)}"
     sentence += f", then rest {pause}" if pause else ", no rest needed"
     return sentence + _last_alone(group)
+
+
+def _turns(labels: list[str]) -> str:
+    return f"{labels[0]} then {labels[1]}" if len(labels) == 2 else ", ".join(labels)
 
 
 def _change_over(group: list[PlannedExercise]) -> str:
@@ -216,9 +229,9 @@ def _last_alone(group: list[PlannedExercise]) -> str:
 # ---------------------------------------------------------------- rows
 
 
-def _row(planned: PlannedExercise, pages: Pages) -> ExerciseRow:
+def _row(planned: PlannedExercise, pages: Pages, label: str) -> ExerciseRow:
     return ExerciseRow(
-        label=planned.order,
+        label=label,
         name=planned.exercise.name.needed,
         dose=dose(planned),
         load=load(planned, pages.figures, percents=pages.percents, usual_bar=pages.usual_bar),
