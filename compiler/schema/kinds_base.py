@@ -9,7 +9,6 @@ import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Generic, TypeVar
 
 from compiler.flags.model import Remark
@@ -92,9 +91,8 @@ def refuse(slug: str, message: str, hint: str | None = None) -> Refusal:
 
 def section_of(cell: SourceCell) -> Section:
     """Return the section of a cell's number format that shows its number; an empty one where it holds none."""
-    if isinstance(cell.value, Decimal) and cell.value.is_finite():
-        return section_for(cell.number_format, cell.value)
-    return Section()
+    number = cell.number
+    return Section() if number is None else section_for(cell.number_format, number)
 
 
 def unusable(cell: SourceCell, expected: str) -> Refusal | None:

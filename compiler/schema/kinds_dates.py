@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from decimal import Decimal
 
 from compiler.flags.model import Remark
 from compiler.folding import fold, fold_marks
@@ -159,10 +158,10 @@ def _named(day: str, month: str, year: str | None, text: str) -> Read:
 
 def read_serial(cell: SourceCell, first_year: int = FIRST_YEAR) -> Read:
     """Return the day that a date cell shows. A time of day is noted; one late in the evening is a warning."""
-    value = cell.value
+    value = cell.number
     section = section_of(cell)
-    found = day_of(value, epoch_1904=cell.serial_epoch_1904) if isinstance(value, Decimal) else None
-    if section.times and not section.days_only and isinstance(value, Decimal) and value < 1:
+    found = None if value is None else day_of(value, epoch_1904=cell.serial_epoch_1904)
+    if section.times and not section.days_only and value is not None and value < 1:
         return refuse(
             "unreadable-date",
             f'The cell holds a time, shown as "{shown(cell)}"; expected a date.',
@@ -192,8 +191,8 @@ def read_serial(cell: SourceCell, first_year: int = FIRST_YEAR) -> Read:
 
 
 def _bare_number(cell: SourceCell) -> Refusal:
-    value = cell.value
-    found = day_of(value, epoch_1904=cell.serial_epoch_1904) if isinstance(value, Decimal) else None
+    value = cell.number
+    found = None if value is None else day_of(value, epoch_1904=cell.serial_epoch_1904)
     if found and FIRST_YEAR <= found[0].year <= LAST_YEAR:
         return refuse(
             "unreadable-date",
@@ -251,28 +250,34 @@ def _read_birth(cell: SourceCell) -> Understood[BirthDay] | Refusal:
     refused = unusable(cell, "a year or a date of birth")
     if refused:
         return refused
+    number = cell.number
+    year = number if number is not None and FIRST_BIRTH <= number <= LAST_YEAR else None
+    if cell.type is CellType.NUMBER:
+        whole = year is not None and year == year.to_integral_value()
+        return _born_in(int(year or 0)) if whole else _bare_number(cell)
     if cell.type is CellType.DATE:
-        result = read_serial(cell, FIRST_BIRTH)
-        if isinstance(result, Refusal) and isinstance(cell.value, Decimal) and FIRST_BIRTH <= cell.value <= LAST_YEAR:
+        if year is not None:
             return refuse(
                 "unreadable-date",
-                f'The cell shows "{shown(cell)}", but holds {plain(cell.value)}: a year in a cell formatted as a date.',
+                f'The cell shows "{shown(cell)}", but holds {plain(year)}: a year in a cell formatted as a date.',
                 "Format the cell as Text and type the year again.",
             )
-    elif cell.type is CellType.NUMBER:
-        year = cell.value
-        if isinstance(year, Decimal) and year == year.to_integral_value() and FIRST_BIRTH <= year <= LAST_YEAR:
-            return Understood(BirthDay(date(int(year), 12, 31)))
-        return _bare_number(cell)
-    else:
-        text, remarks = cleaned(str(cell.value))
-        folded = fold(text).strip("'\"")
-        if re.fullmatch(r"[0-9]{4}", folded) and FIRST_BIRTH <= int(folded) <= LAST_YEAR:
-            return Understood(BirthDay(date(int(folded), 12, 31)), remarks)
-        result = read_date_text(text)
+        return _born_on(read_serial(cell, FIRST_BIRTH), ())
+    text, remarks = cleaned(str(cell.value))
+    folded = fold(text).strip("'\"")
+    if re.fullmatch(r"[0-9]{4}", folded) and FIRST_BIRTH <= int(folded) <= LAST_YEAR:
+        return Understood(_born_in(int(folded)).value, remarks)
+    return _born_on(read_date_text(text), remarks)
+
+
+def _born_in(year: int) -> Understood[BirthDay]:
+    return Understood(BirthDay(date(year, 12, 31)))
+
+
+def _born_on(result: Read, remarks: tuple[Remark, ...]) -> Understood[BirthDay] | Refusal:
     if isinstance(result, Refusal):
         return result
-    return Understood(BirthDay(result.value), result.remarks)
+    return Understood(BirthDay(result.value), remarks + result.remarks)
 
 
 DATE: Kind[date] = Kind("date", _read_date, as_text=False, says="2026-08-10, 10 August 2026, or a date cell.")

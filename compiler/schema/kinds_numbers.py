@@ -23,6 +23,7 @@ LARGEST_NUMBER = Decimal(1_000_000)
 LARGEST_PERCENT = Decimal(300)
 SMALLEST_PERCENT = Decimal(1)
 LOOKS_LIKE_A_SHARE = Decimal("1.5")  # at most this, a number without a sign may be a share: 0.75 for 75%
+MOST_DECIMALS = 10  # formats with more hide nothing that matters
 _NUMBER = re.compile(r"(?P<sign>[+-]?)\s*(?P<digits>[0-9]+(?:\.[0-9]+)?)\s*(?P<word>%|[a-z]+)?")
 _LEADING_QUOTES = "'\""
 
@@ -42,7 +43,7 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
     What the format rounds is noted. A per cent sign that is only decoration, and a number shown in powers of ten,
     are refused.
     """
-    value = _decimal_of(cell)
+    value = cell.number
     if value is None:
         return refuse("not-a-number", f'"{shown(cell)}" is not a number that can be read.', "Type the number again.")
     section = section_of(cell)
@@ -71,17 +72,9 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
     return plain(value), remarks
 
 
-def _decimal_of(cell: SourceCell) -> Decimal | None:
-    value = cell.value
-    if isinstance(value, bool) or not isinstance(value, (int, float, Decimal)):
-        return None
-    number = Decimal(str(value)) if isinstance(value, float) else Decimal(value)
-    return number if number.is_finite() and abs(number) < 10**15 and number.adjusted() > -20 else None
-
-
 def _rounded(cell: SourceCell, value: Decimal, section: Section) -> tuple[Remark, ...]:
     places = section.decimals
-    if places is None or section.fraction:
+    if places is None or places > MOST_DECIMALS or section.fraction:
         return ()
     seen = value * 100 if section.percent else value
     if round(seen, places) == seen:

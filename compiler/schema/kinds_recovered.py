@@ -7,7 +7,6 @@ a warning at the cell; the rest is refused.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
 
 from compiler.flags.model import Remark
 from compiler.schema.kinds_base import Refusal, Understood, refuse, section_of
@@ -38,8 +37,8 @@ class Pair:
 
 def pair_from_date(cell: SourceCell, expected: str) -> Understood[Pair] | Refusal:
     """Return the range that became this date, sorted, whatever the order of the country; or refuse the cell."""
-    value = cell.value
-    if not isinstance(value, Decimal):
+    value = cell.number
+    if value is None:
         return lost(cell, expected)
     section = section_of(cell)
     found = day_of(value, epoch_1904=cell.serial_epoch_1904)
@@ -83,8 +82,8 @@ def seconds_from_time(cell: SourceCell, expected: str, longest: int) -> Understo
 
     A time that shows its seconds and is not longer than `longest` stands as it is.
     """
-    value = cell.value
-    if not isinstance(value, Decimal):
+    value = cell.number
+    if value is None:
         return lost(cell, expected)
     section = section_of(cell)
     seconds = whole_seconds(value)
@@ -131,8 +130,8 @@ def _no_duration(cell: SourceCell, seconds: int, expected: str) -> Refusal:
 
 def cleared_date(cell: SourceCell, expected: str) -> Refusal | None:
     """Return the refusal of a number that looks like a date whose format was cleared; None for any other number."""
-    value = cell.value
-    if not isinstance(value, Decimal) or not 36000 <= value <= 60000:
+    value = cell.number
+    if value is None or not 36000 <= value <= 60000:
         return None
     found = day_of(value, epoch_1904=cell.serial_epoch_1904)
     day = f" ({found[0]:%Y-%m-%d})" if found else ""
@@ -145,8 +144,8 @@ def cleared_date(cell: SourceCell, expected: str) -> Refusal | None:
 
 def cleared_time(cell: SourceCell, expected: str) -> Refusal | None:
     """Return the refusal of a fraction of a day whose time format was cleared; None for any other number."""
-    value = cell.value
-    if not isinstance(value, Decimal) or not 0 < value < 1:
+    value = cell.number
+    if value is None or not 0 < value < 1:
         return None
     seconds = whole_seconds(value) or 0
     return refuse(

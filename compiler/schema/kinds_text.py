@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal
 
 from compiler.flags.model import Remark
 from compiler.flags.nearest import nearest
@@ -78,7 +77,7 @@ def _tidy_lines(text: str) -> str:
 
 def _read_name(cell: SourceCell) -> Understood[str] | Refusal:
     result = _ONE_LINE.read(cell)
-    if isinstance(result, Understood) and cell.type is CellType.NUMBER and _lost_zeros(cell.value):
+    if isinstance(result, Understood) and cell.type is CellType.NUMBER and _lost_zeros(cell):
         remark = Remark(
             "number-as-name",
             f"The name is stored as the number {result.value}; zeros in front of it would be lost.",
@@ -88,8 +87,9 @@ def _read_name(cell: SourceCell) -> Understood[str] | Refusal:
     return result
 
 
-def _lost_zeros(value: object) -> bool:
-    return isinstance(value, Decimal) and not (value == value.to_integral_value() and 0 <= value < _LABELS_UNDER)
+def _lost_zeros(cell: SourceCell) -> bool:
+    value = cell.number
+    return value is None or value != value.to_integral_value() or not 0 <= value < _LABELS_UNDER
 
 
 _ONE_LINE = _text_kind("name", "a name", LONGEST_NAME, "", lines=False)

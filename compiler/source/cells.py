@@ -33,6 +33,9 @@ _UNSEEN = "".join(
 )
 """Spaces, and characters that cannot be seen: a cell that holds nothing else looks empty, and is."""
 
+_TOO_LARGE = Decimal(10) ** 15  # more digits than a spreadsheet keeps
+_TOO_SMALL = -20  # power of ten
+
 CellValue = None | str | bool | int | float | Decimal | datetime | date | time | timedelta
 
 
@@ -55,6 +58,16 @@ class SourceCell:
     formula: str | None = None
     struck: bool = False
     serial_epoch_1904: bool = False
+
+    @property
+    def number(self) -> Decimal | None:
+        """The number stored, where it is one of a size that a cell can mean; None for anything else."""
+        if isinstance(self.value, bool) or not isinstance(self.value, (int, float, Decimal)):
+            return None
+        number = Decimal(str(self.value)) if isinstance(self.value, float) else Decimal(self.value)
+        if not number.is_finite() or abs(number) >= _TOO_LARGE:
+            return None
+        return number if not number or number.adjusted() > _TOO_SMALL else None
 
     @property
     def blank(self) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
+from functools import lru_cache
 
 GENERAL = "General"
 ISO_DATE = "yyyy-mm-dd"
@@ -122,7 +122,7 @@ class Section:
         return f"{self.before} {self.after}".strip()
 
 
-@cache
+@lru_cache(maxsize=1024)
 def _sections(code: str) -> tuple[tuple[str | None, Section], ...]:
     """Return (condition, section) in order. Formats repeat, so each is read once."""
     pieces: list[list[re.Match[str]]] = [[]]

@@ -24,6 +24,7 @@ LAST_COLUMN = 16_384
 _LONGEST_ROW = 7  # digits
 _ADDRESS = re.compile(r"([A-Za-z]{1,3})([1-9][0-9]{0,6})", re.ASCII)
 _RANGE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,6})(?::([A-Z]{1,3})([1-9][0-9]{0,6}))?", re.ASCII)
+_TRUTH_FORMULAS = ("TRUE()", "FALSE()")  # how one spreadsheet program stores a typed TRUE
 _NAMES = element_names("row", "c", "v", "f", "is", "t", "r", "rPr", "rPh", "strike", "mergeCell", "col")
 
 
@@ -53,11 +54,18 @@ def column_number(letters: str) -> int:
     return number
 
 
-class SheetReader:
-    """Takes the elements of one sheet part and keeps its cells.
+def range_of(text: str) -> tuple[int, int, int, int] | None:
+    """Return (first row, first column, last row, last column) of A2:A4; None where the text is no range."""
+    found = _RANGE.fullmatch(text)
+    if not found:
+        return None
+    first = (int(found[2]), column_number(found[1]))
+    last = (int(found[4]), column_number(found[3])) if found[3] else first
+    return (*first, *last)
 
-    `read_text` turns what a cell stores into a value; formulas are kept with the results stored behind them.
-    """
+
+class SheetReader:
+    """Takes the elements of one sheet part and keeps its cells; formulas keep the results stored behind them."""
 
     def __init__(self, sheet: SheetPart, shelf: Shelf, package: Package, budget: Budget) -> None:
         self._sheet, self._shelf, self._package, self._budget = sheet, shelf, package, budget
@@ -166,11 +174,9 @@ class SheetReader:
         return damaged(self._package.name, f'the sheet "{self._sheet.name}" has a {what}, which no sheet has')
 
     def _merge(self, text: str) -> None:
-        found = _RANGE.fullmatch(text)
-        if found:
-            first = (int(found[2]), column_number(found[1]))
-            last = (int(found[4]), column_number(found[3])) if found[3] else first
-            self._merges.append((*first, *last))
+        merge = range_of(text)
+        if merge:
+            self._merges.append(merge)
 
     def _hide_columns(self, attributes: dict[str, str]) -> None:
         first, last = attributes.get("min", ""), attributes.get("max", "")
@@ -189,6 +195,8 @@ class SheetReader:
         else:
             value, kind, code, struck = EMPTY
         formula = self._formula
+        if formula in _TRUTH_FORMULAS and kind is CellType.TRUTH:
+            formula = None
         if formula is not None:
             formula = f"={unescaped(formula)}" if formula else ""
             if kind is CellType.EMPTY:

@@ -25,12 +25,11 @@ def shown(cell: SourceCell) -> str:
         return cell.formula or ""
     if isinstance(value, bool):
         return "TRUE" if value else "FALSE"
-    if not isinstance(value, Decimal):
+    number = cell.number
+    if number is None:
         return str(value)
-    section = section_for(cell.number_format, value)
-    if cell.type is CellType.DATE:
-        return _moment(value, cell, section)
-    return _number(value, section)
+    section = section_for(cell.number_format, number)
+    return _moment(number, cell, section) if cell.type is CellType.DATE else _number(number, section)
 
 
 def _number(value: Decimal, section: Section) -> str:
@@ -38,12 +37,12 @@ def _number(value: Decimal, section: Section) -> str:
         value *= 100
     places = section.decimals
     if places is not None and places <= _MOST_DECIMALS and not section.scientific and not section.fraction:
-        value = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP) if abs(value) < 10**15 else value
+        value = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
         text = format(value, "f")
         if section.digits.startswith("00"):
             text = text.zfill(len(section.digits))
     else:
-        text = plain(value) if abs(value) < 10**20 else str(value)
+        text = plain(value)
     sign = "%" if section.percent else ""
     after = "" if section.fraction else section.after
     return f"{section.before}{text}{sign}{after}".strip()
@@ -54,7 +53,7 @@ def _moment(serial: Decimal, cell: SourceCell, section: Section) -> str:
     seconds = whole_seconds(serial)
     found = day_of(serial, epoch_1904=cell.serial_epoch_1904)
     if seconds is None or seconds < 0 or (section.days_only and found is None):
-        return plain(serial) if abs(serial) < 10**20 else str(serial)
+        return plain(serial)
     into = seconds % SECONDS_IN_A_DAY
     hours = seconds // 3600 if section.elapsed else into // 3600
     if section.half_day:
