@@ -153,7 +153,18 @@ SESSIONS = {
         cool_down=replace(WARM_UP, title="Cool-down"),
     ),
     "a head as long as a rule": _with(
-        Block("A", "Every 2 min × 5, then every 90 s × 5, then as many rounds as there is time for", LONG_CUE, (row("A"),))
+        Block(
+            "A",
+            "Every 2 min × 5, then every 90 s × 5, then as many rounds as there is time for",
+            LONG_CUE,
+            (row("A"),),
+        )
+    ),
+    "full and without cues": _with(
+        *(
+            Block(letter, "Giant set", "rest 2 min", tuple(row(f"{letter}{i}", cue="") for i in range(1, 5)))
+            for letter in "ABCD"
+        )
     ),
     "rows taller than a page": _with(_lone("A", row("A", cue=" ".join([LONG_CUE] * 16)))),
 }

@@ -373,8 +373,8 @@ SAFETY = Safety(
         EmergencyLine("Your contact"),
     ),
     cautions=(
-        "This booklet is no medical advice. If you are not sure whether training is safe for you, ask a doctor or a "
-        "physiotherapist first. The rules of the centre come before it.",
+        "This booklet is no medical advice. If you are not sure whether training is safe for you, ask first.",
+        "Ask a doctor or a physiotherapist. The rules of the centre come before this page.",
     ),
 )
 
