@@ -10,7 +10,7 @@ known is not followed.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import accumulate, groupby, pairwise
+from itertools import accumulate, groupby
 from typing import NamedTuple
 
 from compiler.resolve.plate_sums import PlateSums
@@ -77,21 +77,26 @@ class _Bounds:
     """What every run must cost at least from one node on.
 
     `reach[run]` is the last run up to which all can go through the node, less than `run` where it cannot itself.
+    The others are running sums of moves between neighbours and of plates lifted, and each run's fewest plates.
     """
 
     def __init__(self, node: _Node, sides: list[int], lengths: list[int], sums: PlateSums) -> None:
         self._final = len(sides) - 1
-        rests = [side - node.on for side in sides]
-        counts = [sums.outer_count(rest, node.at, node.left) if rest >= 0 else None for rest in rests]
-        self.reach = _reach([count is not None for count in counts])
-        self._plates = [count or 0 for count in counts]
-        changes = (
-            sums.least_change(*pair, node.at) if self.reach[run] > run else 0
-            for run, pair in enumerate(pairwise(rests))
-        )
-        self._changes = list(accumulate(changes, initial=0))
-        weighed = (plates * length for plates, length in zip(self._plates, lengths, strict=True))
-        self._lifted = list(accumulate(weighed, initial=0))
+        self.reach = list(range(-1, self._final))
+        self._plates, self._changes, self._lifted = [], [0], [0]
+        since = 0  # the first of the runs up to here that all can go through the node
+        for run, side in enumerate(sides):
+            plates = sums.outer_count(side - node.on, node.at, node.left) if side >= node.on else None
+            if run:
+                together = plates is not None and since < run
+                change = sums.least_change(sides[run - 1] - node.on, side - node.on, node.at) if together else 0
+                self._changes.append(self._changes[-1] + change)
+            if plates is None:
+                since = run + 1
+            else:
+                self.reach[since : run + 1] = [run] * (run + 1 - since)
+            self._plates.append(plates or 0)
+            self._lifted.append(self._lifted[-1] + (plates or 0) * lengths[run])
 
     def least(self, first: int, last: int) -> int:
         """Return a lower bound of the cost of a stretch at this node; exact for one run."""
@@ -101,14 +106,6 @@ class _Bounds:
         if last < self._final:
             moves += self._plates[last]
         return _MOVE * moves + self._lifted[last + 1] - self._lifted[first]
-
-
-def _reach(possible: list[bool]) -> list[int]:
-    reach = list(range(-1, len(possible) - 1))
-    for run in reversed(range(len(possible))):
-        if possible[run]:
-            reach[run] = reach[run + 1] if run + 1 < len(possible) and possible[run + 1] else run
-    return reach
 
 
 class _Walk:
@@ -158,11 +155,9 @@ class _Walk:
         first, last, node = stretch
         bounds = self._bounds_of(node)
         split = _Split([bounds.least(run, run) for run in range(first, last + 1)])
-        least = bounds.least(first, last)
         for start in range(first, last):
-            if split.best[-1] == least:
-                break
-            self._go_on_together(stretch, split, start, below)
+            if split.best[start - first] + bounds.least(start, last) < min(split.best[-1], below):
+                self._go_on_together(stretch, split, start, below)
         if split.best[-1] >= below:
             self._not_below[stretch] = below
             return below
@@ -197,10 +192,11 @@ class _Walk:
         Before each stand the least that it and all after it in `stretch` can cost, and what parts equals: longer
         stretches first, then larger plates.
         """
+        room_on_bar = min(self._sides[start], self._sides[start + 1]) - stretch.node.on
         for at in range(stretch.node.at, len(self._sums.counted)):
             size, count = self._sums.counted[at]
             left = (stretch.node.left if at == stretch.node.at else count) - 1
-            if left < 0:
+            if left < 0 or size > room_on_bar:
                 continue
             node = _Node(stretch.node.on + size, at, left)
             bounds = self._bounds_of(node)

@@ -6,6 +6,7 @@ Amounts are scaled to whole numbers once, and everything about plates is done in
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -15,7 +16,7 @@ from compiler.model.kit import Bar, Stock
 from compiler.quantities import Load, Unit
 from compiler.resolve.plate_moves import fewest_moves
 from compiler.resolve.plate_sums import Counted, plate_sums
-from compiler.resolve.rounding import Loaded, Miss, Rounding, in_kit_unit, pick, reaches_down_to, usual_gap
+from compiler.resolve.rounding import Loaded, Miss, Rounding, between, in_kit_unit, reaches_down_to, usual_gap
 
 _MOST_OF_ONE_SIZE = 10  # plates on one end: about what a sleeve has room for, whatever the site owns
 _MOST_ON_ONE_END = {Unit.KG: Decimal(250), Unit.LB: Decimal(550)}  # beyond anything lifted on a bar
@@ -112,7 +113,10 @@ class BarbellLoader:
         if wanted.amount > heaviest:
             covered = reaches_down_to(heaviest, self._gap, wanted.amount, rounding)
             return Loaded(wanted, Load(heaviest, self.unit), None if covered else Miss.TOO_HEAVY)
-        return Loaded(wanted, Load(pick(wanted.amount, self._ladder, rounding), self.unit))
+        index = bisect_left(self._ladder, wanted.amount)
+        above = self._ladder[index]
+        below = above if above == wanted.amount else self._ladder[index - 1]
+        return Loaded(wanted, Load(between(below, wanted.amount, above, rounding), self.unit))
 
     def lay_out_sets(self, loads: Sequence[Load]) -> tuple[PlateStack, ...]:
         """Return one stack a set: the fewest plates moved between sets, then the fewest plates on.

@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from enum import StrEnum
 from itertools import pairwise
+from operator import attrgetter
 
 from compiler.model.kit import Stock
 from compiler.quantities import Load, Unit
@@ -26,6 +27,7 @@ _COARSE_POINTS = Decimal(5)
 _HUNDRED = Decimal(100)
 _TWO = Decimal(2)
 _HALF = Decimal("0.5")
+_amount = attrgetter("amount")
 
 
 class Rounding(StrEnum):
@@ -71,16 +73,16 @@ def usual_gap(ladder: Sequence[Decimal]) -> Decimal | None:
 
 def usual_step(stock: Stock) -> Load | None:
     """Return the usual step between the sizes of a stock (not for plates: see `BarbellLoader.usual_step`)."""
-    gap = usual_gap([size.amount for size in stock.sizes])
+    gap = _gap(stock)
     return None if gap is None else Load(gap, stock.unit)
 
 
-def pick(amount: Decimal, ladder: Sequence[Decimal], rounding: Rounding) -> Decimal:
-    """Return the rung to use for an amount between the first and the last rung of an ascending ladder."""
-    index = bisect_left(ladder, amount)
-    if ladder[index] == amount:
-        return ladder[index]
-    below, above = ladder[index - 1], ladder[index]
+def _gap(stock: Stock) -> Decimal | None:
+    return usual_gap([size.amount for size in stock.sizes])
+
+
+def between(below: Decimal, amount: Decimal, above: Decimal, rounding: Rounding) -> Decimal:
+    """Return which of two neighbours to use for an amount that does not lie outside of them."""
     if rounding is Rounding.DOWN:
         return below
     if rounding is Rounding.UP:
@@ -109,18 +111,20 @@ def round_to_sizes(exact: Load, stock: Stock, rounding: Rounding) -> Loaded:
     Amounts at or below zero never become a size. How many there are is not looked at.
     """
     wanted = in_kit_unit(exact, stock.unit)
-    ladder = [size.amount for size in stock.sizes]
-    if not ladder:
+    if not stock.sizes:
         return Loaded(wanted, None, Miss.NO_KIT)
-    amount = wanted.amount
-    if amount < ladder[0]:
-        if amount <= 0 or not _reaches_up_to(ladder[0], usual_gap(ladder), amount, rounding):
+    amount, lightest, heaviest = wanted.amount, stock.sizes[0].amount, stock.sizes[-1].amount
+    if amount < lightest:
+        if amount <= 0 or not _reaches_up_to(lightest, _gap(stock), amount, rounding):
             return Loaded(wanted, None, Miss.BELOW_LIGHTEST)
-        return Loaded(wanted, Load(ladder[0], stock.unit))
-    if amount > ladder[-1]:
-        covered = reaches_down_to(ladder[-1], usual_gap(ladder), amount, rounding)
-        return Loaded(wanted, Load(ladder[-1], stock.unit), None if covered else Miss.TOO_HEAVY)
-    return Loaded(wanted, Load(pick(amount, ladder, rounding), stock.unit))
+        return Loaded(wanted, Load(lightest, stock.unit))
+    if amount > heaviest:
+        covered = reaches_down_to(heaviest, _gap(stock), amount, rounding)
+        return Loaded(wanted, Load(heaviest, stock.unit), None if covered else Miss.TOO_HEAVY)
+    index = bisect_left(stock.sizes, amount, key=_amount)
+    above = stock.sizes[index].amount
+    below = above if above == amount else stock.sizes[index - 1].amount
+    return Loaded(wanted, Load(between(below, amount, above, rounding), stock.unit))
 
 
 def round_to_step(exact: Load, step: Load, rounding: Rounding, *, signed: bool = False) -> Loaded:
