@@ -18,6 +18,7 @@ from compiler.model.field import Field
 from compiler.schema.column import Column, weekly_header
 from compiler.schema.kinds import Refusal, Understood
 from compiler.source.cells import CellType, SourceCell, SourceSheet
+from compiler.source.shown import shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,11 +31,6 @@ class BoundRow:
     def field(self, key: str) -> Field[Any]:
         """Return a field that is not weekly."""
         return self.fields[key, 0]
-
-
-def shown(cell: SourceCell) -> str:
-    """Return a cell's text as a message quotes it."""
-    return "" if cell.value is None else str(cell.value)
 
 
 def read_cell(cell: SourceCell | None, column: Column, place: CellRef) -> tuple[Field[Any], list[Flag]]:

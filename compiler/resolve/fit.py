@@ -221,8 +221,9 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
     if end.miss == Miss.TOO_HEAVY and per_hand and isinstance(cell.known, WeightLoad):
         remark = Remark(
             "pair-total",
-            f"{asked} in one hand is heavier than anything at {_site(view)}; loads of {name} are per hand. The load is left blank.",
-            "If it is the total of the pair, type half of it.",
+            f"{view.name} should hold {asked} in one hand in {name}, more than anything at {_site(view)} weighs;"
+            " the load is left blank.",
+            "Loads of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
         )
     elif end.miss == Miss.TOO_HEAVY:
         remark = Remark(

@@ -127,6 +127,11 @@ def plan_named(view: ClientView, wanted: NamedLoad, cell: Field[LoadText]) -> Pl
     return PlannedLoad(LoadKind.BLANK), (flag(remark, cell.place, client=view.name, found=cell.text),)
 
 
+def has_band(view: ClientView, name: str) -> bool:
+    """Tell whether the client's site has a band of a name: `light` is a band there, and a feeling elsewhere."""
+    return view.kit is not None and _band(view.kit.bands, name_key(name)) is not None
+
+
 def _band(bands: Iterable[BandNames], key: str) -> str | None:
     for names in bands:
         for word, colour in names.pairs:

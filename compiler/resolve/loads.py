@@ -38,7 +38,7 @@ from compiler.quantities import Load, Percent
 from compiler.resolve.context import ClientView
 from compiler.resolve.effort_table import percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, without_pair_totals
-from compiler.resolve.heart import plan_heart_rate, plan_named
+from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
 from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, own_weight, rep_maximum
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import LoadKind, Maximum, PlannedLoad
@@ -79,6 +79,8 @@ def plan_load(asked: Asked) -> Loaded:
             planned = _weight(asked, chain, base)
         case OwnWeight():
             planned = _own(asked, chain, base)
+        case FeelLoad(feel=feel) if asked.exercise.implement.value == "band" and has_band(asked.view, str(feel)):
+            planned = Loaded(*plan_named(asked.view, NamedLoad(str(feel)), chain.base))
         case EffortLoad() | WorkUp() | FeelLoad():
             planned = _found_by_client(asked, chain, base)
         case BodyWeightLoad():
