@@ -1,5 +1,8 @@
 """A run of sets -> the stacks of plates that serve it with the fewest plates moved, then the fewest plates.
 
+The bar is empty before the first set and after the last: loading it and stripping it are moves like the others, so
+that a stack of many small plates is not taken to spare one change.
+
 All stacks of plates form a tree (see `plate_sums`), and going from one set to the next is a walk in it:
 plates off back to the last common plate, plates on from there. So the cheapest walk through given sums is
 found by splitting the run at each place into stretches that have one more plate in common. That is exact, and
@@ -17,13 +20,14 @@ from compiler.resolve.plate_sums import PlateSums
 
 _MOVE = 1 << 24  # a move outweighs any number of plates
 _NEVER = 1 << 60
+_ON_AND_OFF = 2
 
 
 def fewest_moves(sides: Sequence[int], sums: PlateSums) -> list[tuple[int, ...]]:
     """Return a stack for each sum of a run of sets.
 
-    They have the fewest plates moved from set to set, then the fewest plates in all. The sums must be
-    reachable. Sets of one sum in a row have one stack: two would save nothing in either count.
+    They have the fewest plates moved from the empty bar through the sets and back to it, then the fewest plates in
+    all. The sums must be reachable. Sets of one sum in a row have one stack: two would save nothing in either count.
     """
     runs = [(side, len(list(same))) for side, same in groupby(sides)]
     if len(runs) == 1:
@@ -81,8 +85,7 @@ class _Bounds:
     """
 
     def __init__(self, node: _Node, sides: list[int], lengths: list[int], sums: PlateSums) -> None:
-        self._final = len(sides) - 1
-        self.reach = list(range(-1, self._final))
+        self.reach = list(range(-1, len(sides) - 1))
         self._plates, self._changes, self._lifted = [], [0], [0]
         since = 0  # the first of the runs up to here that all can go through the node
         for run, side in enumerate(sides):
@@ -100,11 +103,7 @@ class _Bounds:
 
     def least(self, first: int, last: int) -> int:
         """Return a lower bound of the cost of a stretch at this node; exact for one run."""
-        moves = self._changes[last] - self._changes[first]
-        if first > 0:
-            moves += self._plates[first]
-        if last < self._final:
-            moves += self._plates[last]
+        moves = self._changes[last] - self._changes[first] + self._plates[first] + self._plates[last]
         return _MOVE * moves + self._lifted[last + 1] - self._lifted[first]
 
 
@@ -112,8 +111,7 @@ class _Walk:
     """The cheapest walk through the sums of one run of sets, neighbours differing; made for one question.
 
     A cost is moves, and plates times the sets that lift them, in one number. The cost of a stretch counts from
-    its node on: out from there, among its runs, and back there, save before the first run of all and after
-    the last.
+    its node on: out from there, among its runs, and back there.
     """
 
     def __init__(self, sides: list[int], lengths: list[int], sums: PlateSums) -> None:
@@ -121,7 +119,6 @@ class _Walk:
         self._lengths = lengths
         self._lifts = list(accumulate(lengths, initial=0))
         self._sums = sums
-        self._final = len(sides) - 1
         self._bounds: dict[_Node, _Bounds] = {}
         self._splits: dict[_Stretch, _Split] = {}
         self._not_below: dict[_Stretch, int] = {}
@@ -129,7 +126,7 @@ class _Walk:
     def stacks(self) -> list[tuple[int, ...]]:
         """Return the stack of each run."""
         stacks: list[tuple[int, ...]] = [()] * len(self._sides)
-        whole = _Stretch(0, self._final, _Node(0, 0, self._sums.counted[0][1]))
+        whole = _Stretch(0, len(self._sides) - 1, _Node(0, 0, self._sums.counted[0][1]))
         self._cost(whole, _NEVER)
         waiting: list[tuple[_Stretch, tuple[int, ...]]] = [(whole, ())]
         while waiting:
@@ -211,5 +208,4 @@ class _Walk:
 
     def _common_plate(self, stretch: _Stretch) -> int:
         """Return the cost of one plate that these runs alone have in common: on before, off after them."""
-        moves = (stretch.first > 0) + (stretch.last < self._final)
-        return _MOVE * moves + self._lifts[stretch.last + 1] - self._lifts[stretch.first]
+        return _MOVE * _ON_AND_OFF + self._lifts[stretch.last + 1] - self._lifts[stretch.first]

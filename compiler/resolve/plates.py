@@ -119,7 +119,7 @@ class BarbellLoader:
         return Loaded(wanted, Load(between(below, wanted.amount, above, rounding), self.unit))
 
     def lay_out_sets(self, loads: Sequence[Load]) -> tuple[PlateStack, ...]:
-        """Return one stack a set: the fewest plates moved between sets, then the fewest plates on.
+        """Return one stack a set: the fewest plates moved from the empty bar and back to it, then the fewest on.
 
         A single load so takes the fewest plates, then the largest first.
 

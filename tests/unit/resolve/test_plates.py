@@ -136,6 +136,8 @@ def moved(one: Sequence[Decimal], other: Sequence[Decimal]) -> int:
 
 
 def cost(stacks: Sequence[Sequence[Decimal]]) -> tuple[int, int]:
+    """Count from the empty bar through the sets and back to it."""
+    stacks = [(), *stacks, ()]
     return sum(moved(one, other) for one, other in pairwise(stacks)), sum(len(stack) for stack in stacks)
 
 
@@ -160,7 +162,7 @@ def test_sets_against_full_search(owned: list[tuple[int, int]], data: st.DataObj
 
 
 def test_plates_stay_on_from_set_to_set() -> None:
-    """Alone 20, 25, 25 + 5, 25 + 10 a side: five plates moved. Together four (counted by hand)."""
+    """Alone 20, 25, 25 + 5, 25 + 10 a side. Together four changes, and one on and three off (by hand)."""
     found = loader(*FULL_RACK)
     assert [laid_out(found, load)[0] for load in ("60", "70", "80", "90")] == [
         ("20",),
@@ -169,7 +171,13 @@ def test_plates_stay_on_from_set_to_set() -> None:
         ("25", "10"),
     ]
     together = found.lay_out_sets([kg(60), kg(70), kg(80), kg(90)])
-    assert cost([stack.per_side for stack in together])[0] == 4
+    assert cost([stack.per_side for stack in together])[0] == 8
+
+
+def test_no_heap_of_small_plates() -> None:
+    """45 kg after a ramp of 22.5, 32.5 and 37.5: 10 + 2.5 a side, not 5 and six of 1.25 that would spare a change."""
+    many = (("10", 10), ("5", 10), ("2.5", 10), ("1.25", 8))
+    assert laid_out(loader(*many), "22.5", "32.5", "37.5", "45")[-1] == ("10", "2.5")
 
 
 def test_ramp_and_sets() -> None:
