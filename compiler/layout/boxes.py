@@ -16,6 +16,7 @@ _FEWEST_COLUMNS = 3
 _MOST_ON_A_LINE = 5
 _INSET = 1.1 * MM
 _CAPTION_BAND = 1.32
+_NUDGE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +127,6 @@ def column_heads(block: Block, frame: LogFrame, baseline: float, style: Style, w
         lead = style.caption * 1.02
         above, below = map(plain, wording.reps_left)
         x = frame.reps_left_x + _INSET
-        marks.append(Text(x, baseline - lead / 2, above, Face.REGULAR, style.caption))
-        marks.append(Text(x, baseline + lead / 2, below, Face.REGULAR, style.caption))
+        marks.append(Text(x, baseline - lead / 2 + _NUDGE, above, Face.REGULAR, style.caption))
+        marks.append(Text(x, baseline + lead / 2 + _NUDGE, below, Face.REGULAR, style.caption))
     return decoration(*marks)

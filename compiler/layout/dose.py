@@ -16,7 +16,8 @@ from compiler.layout.piece import Piece, decoration, text_lines
 _BASELINE = 0.78
 _FIGURE_BASELINE = 0.82
 _NOTE_GAP = 4.5
-_STOP_GAP = 7.0
+_STOP_GAP = 4.0
+_BELOW_GAP = 7.0
 _WRITING_LINE = 17 * MM
 _WRITING_LINE_LEAST = 9 * MM
 _WRITING_ROOM = 1.6 * MM
@@ -42,30 +43,33 @@ def end_of(part: Part) -> tuple[float, float]:
 
 @dataclass(frozen=True, slots=True)
 class _Stop:
-    """A figure and its words under one stop: marks, what is only drawn, the height it takes."""
+    """What stands under one stop: its marks, what is only drawn, the height, and notes that found no room."""
 
     marks: tuple[Mark, ...]
     drawn: tuple[Mark, ...]
     height: float
+    left_over: str
 
 
-def _split_notes(
-    notes: Sequence[str], taken: float, room: float, style: Style
-) -> tuple[str, tuple[str, ...]]:
-    """Return the notes that stand on the figure's line, and the lines of those that go below."""
+def _beside(notes: Sequence[str], taken: float, room: float, style: Style) -> tuple[str, str]:
+    """Return the notes that fit on the figure's line, and those that do not."""
     beside: list[str] = []
-    below: list[str] = []
+    rest: list[str] = []
     for note in notes:
         trial = ", ".join([*beside, note])
-        if not below and taken + _NOTE_GAP + width(plain(trial), Face.REGULAR, style.small) <= room:
+        if not rest and taken + _NOTE_GAP + width(plain(trial), Face.REGULAR, style.small) <= room:
             beside.append(note)
         else:
-            below.append(unbroken(note))
-    return plain(", ".join(beside)), wrap(", ".join(below), Face.REGULAR, style.small, room)
+            rest.append(unbroken(note))
+    return plain(", ".join(beside)), ", ".join(rest)
+
+
+def _small_lines(lines: Sequence[str], x: float, top: float, face: Face, style: Style) -> list[Mark]:
+    return text_lines(lines, x, top + style.small * _BASELINE, face, style.small, style.small_lead)
 
 
 def _figure_stop(figure: Figure, x: float, room: float, style: Style, strong: str = "") -> _Stop:
-    """Return a figure with its notes; `strong` words follow in semibold, on their own line if need be."""
+    """Return a figure, `strong` words in semibold after it, then as many of its notes as fit on the line."""
     size = fitted(figure.text, Face.BOLD, style.figure, room, style.figure_floor)
     lines = balanced(figure.text, Face.BOLD, size, room)
     lead = style.figure * FIGURE_LEAD
@@ -73,65 +77,87 @@ def _figure_stop(figure: Figure, x: float, room: float, style: Style, strong: st
     marks = text_lines(lines, x, baseline, Face.BOLD, size, lead)
     last = baseline + max(len(lines) - 1, 0) * lead
     taken = width(lines[-1], Face.BOLD, size) if lines else -_NOTE_GAP
-    beside, below = _split_notes(figure.notes, taken, room, style)
+    height = max(len(lines), 1) * lead
+    words = plain(strong)
+    if words and taken + _NOTE_GAP + width(words, Face.SEMIBOLD, style.small) <= room:
+        marks.append(Text(x + taken + _NOTE_GAP, last, words, Face.SEMIBOLD, style.small))
+        taken += _NOTE_GAP + width(words, Face.SEMIBOLD, style.small)
+    elif words:
+        more = wrap(strong, Face.SEMIBOLD, style.small, room)
+        marks += _small_lines(more, x, height, Face.SEMIBOLD, style)
+        height += len(more) * style.small_lead
+    beside, left_over = _beside(figure.notes, taken, room, style)
     if beside:
         marks.append(Text(x + taken + _NOTE_GAP, last, beside, Face.REGULAR, style.small))
-    y = max(len(lines), 1) * lead + style.small * _BASELINE
-    marks += text_lines(below, x, y, Face.REGULAR, style.small, style.small_lead)
-    height = max(len(lines), 1) * lead + len(below) * style.small_lead
-    if strong:
-        words = plain(strong)
-        if not figure.notes and taken + _NOTE_GAP + width(words, Face.SEMIBOLD, style.small) <= room:
-            marks.append(Text(x + taken + _NOTE_GAP, last, words, Face.SEMIBOLD, style.small))
-        else:
-            more = wrap(strong, Face.SEMIBOLD, style.small, room)
-            top = height + style.small * _BASELINE
-            marks += text_lines(more, x, top, Face.SEMIBOLD, style.small, style.small_lead)
-            height += len(more) * style.small_lead
-    return _Stop(tuple(marks), (), height)
+    return _Stop(tuple(marks), (), height, left_over)
 
 
 def _blank_stop(blank: BlankLoad, x: float, room: float, style: Style, strong: str) -> _Stop:
-    """Return a line to write a load on, its unit, and the notes below."""
+    """Return a line to write a load on and its unit; `strong` words below in semibold."""
     baseline = style.figure * _FIGURE_BASELINE
     unit = plain(blank.unit)
     size = fitted(unit, Face.SEMIBOLD, style.extra, room - _WRITING_LINE_LEAST - _NOTE_GAP, style.small)
     taken = width(unit, Face.SEMIBOLD, size)
     line = max(min(_WRITING_LINE, room - taken - _NOTE_GAP), _WRITING_LINE_LEAST)
-    marks: list[Mark] = [Text(x + line + _NOTE_GAP * 0.7, baseline, unit, Face.SEMIBOLD, size)]
     height = style.figure * FIGURE_LEAD
-    notes = wrap(", ".join(map(unbroken, blank.notes)), Face.REGULAR, style.small, room)
     more = wrap(strong, Face.SEMIBOLD, style.small, room)
-    for lines, face in ((notes, Face.REGULAR), (more, Face.SEMIBOLD)):
-        marks += text_lines(lines, x, height + style.small * _BASELINE, face, style.small, style.small_lead)
-        height += len(lines) * style.small_lead
+    marks = [
+        Text(x + line + _NOTE_GAP * 0.7, baseline, unit, Face.SEMIBOLD, size),
+        *_small_lines(more, x, height, Face.SEMIBOLD, style),
+    ]
     drawn = Line(x, baseline + 1.5, x + line, baseline + 1.5, Stroke.BOX)
-    return _Stop(tuple(marks), (drawn,), height)
+    left_over = ", ".join(map(unbroken, blank.notes))
+    return _Stop(tuple(marks), (drawn,), height + len(more) * style.small_lead, left_over)
+
+
+def _load_notes(
+    notes: str, stop: float, room: float, *, may_widen: bool, style: Style
+) -> tuple[float, tuple[str, ...]]:
+    """Return the lines of notes below a load and where they begin.
+
+    They stand under the load stop, or further left where that saves a line and nothing stands there.
+    """
+    lines = wrap(notes, Face.REGULAR, style.small, room - stop)
+    wide = wrap(notes, Face.REGULAR, style.small, room)
+    if may_widen and len(wide) < len(lines):
+        longest = max(width(line, Face.REGULAR, style.small) for line in wide)
+        return max(min(stop, room - longest), 0.0), wide
+    return stop, lines
 
 
 def dose_band(row: ExerciseRow, sheet: Sheet, style: Style) -> Band:
     """Return the line with sets × reps at the text column and the load at its stop."""
     x, stop = sheet.gutter, sheet.text * sheet.load_stop
-    load_room = sheet.text - stop
     alone = row.load is None and not row.spotter
-    dose = _figure_stop(row.dose, x, sheet.text if alone else stop - _STOP_GAP, style)
+    room = sheet.text if alone else stop - _STOP_GAP
+    dose = _figure_stop(row.dose, x, room, style)
     if isinstance(row.load, BlankLoad):
-        load = _blank_stop(row.load, x + stop, load_room, style, row.spotter)
+        load = _blank_stop(row.load, x + stop, sheet.text - stop, style, row.spotter)
     else:
-        load = _figure_stop(row.load or Figure(""), x + stop, load_room, style, row.spotter)
-    group = Group(Role.PARAGRAPH, dose.marks + load.marks)
-    spots = {}
-    for meaning, part in ((Meaning.DOSE, dose), (Meaning.LOAD, load)):
-        if part.marks:
-            first = part.marks[0].y
-            line = tuple(mark for mark in part.marks if mark.y == first)
-            spots[meaning] = end_of(Group(None, line))
-    height = max(dose.height, load.height if load.marks else 0.0)
+        load = _figure_stop(row.load or Figure(""), x + stop, sheet.text - stop, style, row.spotter)
+    below = wrap(dose.left_over, Face.REGULAR, style.small, room if alone else stop - _BELOW_GAP)
+    level = dose.height >= load.height and not below
+    indent, notes = _load_notes(load.left_over, stop, sheet.text, may_widen=level, style=style)
+    marks = (
+        *dose.marks,
+        *_small_lines(below, x, dose.height, Face.REGULAR, style),
+        *load.marks,
+        *_small_lines(notes, x + indent, max(load.height, dose.height if level else 0.0), Face.REGULAR, style),
+    )
+    group = Group(Role.PARAGRAPH, marks)
+    spots = {
+        meaning: end_of(Group(None, tuple(mark for mark in part.marks if mark.y == part.marks[0].y)))
+        for meaning, part in ((Meaning.DOSE, dose), (Meaning.LOAD, load))
+        if part.marks
+    }
+    ends = [dose.height + len(below) * style.small_lead]
+    if load.marks or notes:
+        ends.append(max(load.height, dose.height if level else 0.0) + len(notes) * style.small_lead)
     if not load.drawn:
-        return Band(Piece(height, (group,)), spots)
+        return Band(Piece(max(ends), (group,)), spots)
     lower = Shifted(_WRITING_ROOM, (group, decoration(*load.drawn)))
     spots = {meaning: (end, y + _WRITING_ROOM) for meaning, (end, y) in spots.items()}
-    return Band(Piece(height + _WRITING_ROOM, (lower,)), spots)
+    return Band(Piece(max(ends) + _WRITING_ROOM, (lower,)), spots)
 
 
 def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:
@@ -158,14 +184,13 @@ def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:
     marks += text_lines(loads, x + stop, y + baseline, Face.BOLD, style.extra, lead)
     below = y + max(len(doses), len(loads), 1 if head and not y else 0) * lead
     if line.notes:
-        beside_x = width(loads[-1], Face.BOLD, style.extra) if loads else -_NOTE_GAP
-        beside, under = _split_notes(line.notes, beside_x, sheet.text - stop, style)
+        taken = width(loads[-1], Face.BOLD, style.extra) if loads else -_NOTE_GAP
+        beside, left_over = _beside(line.notes, taken, sheet.text - stop, style)
         if beside:
             last = y + baseline + max(len(loads) - 1, 0) * lead
-            marks.append(Text(x + stop + beside_x + _NOTE_GAP, last, beside, Face.REGULAR, style.small))
+            marks.append(Text(x + stop + taken + _NOTE_GAP, last, beside, Face.REGULAR, style.small))
+        under = wrap(left_over, Face.REGULAR, style.small, sheet.text - stop)
         top = y + len(loads) * lead
-        marks += text_lines(
-            under, x + stop, top + style.small * _BASELINE, Face.REGULAR, style.small, style.small_lead
-        )
+        marks += _small_lines(under, x + stop, top, Face.REGULAR, style)
         below = max(below, top + len(under) * style.small_lead)
     return Band(Piece(below, (Group(Role.PARAGRAPH, tuple(marks)),)), {})
