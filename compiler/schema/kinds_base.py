@@ -152,6 +152,19 @@ def cleaned(text: str) -> tuple[str, tuple[Remark, ...]]:
     return unicodedata.normalize("NFC", kept), remarks
 
 
+def small_figure(text: str) -> str | None:
+    """Return a raised, lowered, circled or fraction figure in a text, or None.
+
+    Folding would turn 8² into 82: no such figure is read as a number.
+    """
+    for char in text:
+        if not char.isascii() and unicodedata.decimal(char, None) is None:
+            folded = unicodedata.normalize("NFKC", char)
+            if any(figure.isdigit() for figure in folded):
+                return char
+    return None
+
+
 def _unseen(char: str) -> bool:
     category = unicodedata.category(char)
     if category == "Cc":

@@ -13,7 +13,7 @@ from compiler.flags.model import Remark
 from compiler.folding import fold, fold_marks
 from compiler.notation.values import BirthDay
 from compiler.quantities import plain
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, unusable
+from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, small_figure, unusable
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.serials import day_of
 from compiler.source.shown import shown
@@ -43,6 +43,8 @@ Read = Understood[date] | Refusal
 def read_date_text(text: str) -> Read:
     """Return the day a text means, or why it has none or two."""
     folded = fold(text).strip("'\"")
+    if small_figure(text):
+        return _unreadable(text)
     weekday = _LEADING_WEEKDAY.match(folded)
     if weekday and _index(weekday[1], _WEEKDAYS) is not None:
         return _with_weekday(read_date_text(folded[weekday.end() :]), weekday[1], text)

@@ -53,7 +53,7 @@ from compiler.notation.weekdays import read_weekdays
 from compiler.notation.weeks import read_weeks
 from compiler.notation.weight import read_tested_weight, read_weight
 from compiler.notation.zones import read_zones
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, unusable
+from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, small_figure, unusable
 from compiler.schema.kinds_numbers import decimal_comma, lost, written_number
 from compiler.schema.kinds_recovered import (
     cleared_date,
@@ -108,6 +108,10 @@ def _read(language: _Language[T], cell: SourceCell) -> Understood[T] | Refusal:
             f'"{text.strip()}" is a formula typed as text; expected {language.expected}.',
             "Type the value itself, or format the cell as General and type the formula again.",
         )
+    small = small_figure(text)
+    if small:
+        message = f'"{text.strip()}" has the figure {small}, which may be a remark; expected {language.expected}.'
+        return refuse(language.slug, message, "Write plain digits.")
     return _from_text(language, text, (*remarks, *_odd(text)))
 
 
@@ -268,7 +272,7 @@ RESULT: Kind[Result] = _kind(
     "45 s, 12 reps, 1000 m, 112 bpm.",
 )
 ZONES: Kind[Zones] = _kind(
-    "zones", _Language("heart-rate zones", "not-a-number", read_zones), "easy 40-59%, steady 60-74%."
+    "zones", _Language("heart-rate zones", "unreadable-load", read_zones), "easy 40-59%, steady 60-74%."
 )
 LOG: Kind[LogText] = _kind(
     "log", _Language("what was done", "unreadable-load", read_log), "ok, -, 95x5, 95x5 @8, 95x5, 95x5, 90x4, 45 s."

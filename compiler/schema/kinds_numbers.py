@@ -14,7 +14,7 @@ from compiler.flags.model import Remark
 from compiler.folding import fold
 from compiler.notation.numbers import Refused, decimal, settle_commas
 from compiler.quantities import Percent, plain
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, unusable
+from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, small_figure, unusable
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.formats import Section
 from compiler.source.shown import shown
@@ -97,6 +97,10 @@ def figure(cell: SourceCell, expected: str) -> Figure | Refusal:
         text, remarks = written
         return _parsed(text, remarks, expected)
     text, remarks = cleaned(str(cell.value))
+    small = small_figure(text)
+    if small:
+        message = f'"{text.strip()}" has the figure {small}, which may be a remark; expected {expected}.'
+        return refuse("not-a-number", message, "Write plain digits.")
     return _parsed(text, remarks, expected)
 
 
