@@ -11,6 +11,9 @@ from compiler.folding import fold
 
 _PACKAGE = "compiler.flags"
 _BETWEEN_WORDS = re.compile(r"[\s_]+")
+_TABLE = re.compile(r"(?:^\|.*\n)+", re.MULTILINE)
+_STORED = re.compile(r"\{(\w+) ([^{}]*?)(?: as ([^{}]*))?\}")
+_SHOWN_AS = {"date": "a date", "number": "a number", "struck": "struck out"}
 
 
 class UnknownFlag(LookupError):  # noqa: N818 - it is what the coach asked for, not an error of the program
@@ -29,7 +32,35 @@ def explain(slug: str) -> str:
     if known not in CATALOGUE:
         raise UnknownFlag(slug)
     page = resources.files(_PACKAGE).joinpath("pages", f"{known}.md").read_text(encoding="utf-8")
-    return f"{known} ({CATALOGUE[known].severity})\n\n{page}"
+    return f"{known} ({CATALOGUE[known].severity})\n\n{_TABLE.sub(_aligned, page)}"
+
+
+def _aligned(table: re.Match[str]) -> str:
+    """Return a table of an example with its cells as a coach sees them: no braces, columns under each other."""
+    rows = [[_plain(cell.strip()) for cell in line.strip("|").split("|")] for line in table[0].splitlines()]
+    widths = [max(len(row[column]) for row in rows if not _is_rule(row)) for column in range(len(rows[0]))]
+    lines = []
+    for row in rows:
+        cells = ["-" * width for width in widths] if _is_rule(row) else map(str.ljust, row, widths)
+        lines.append(f"| {' | '.join(cells)} |\n")
+    return "".join(lines)
+
+
+def _is_rule(row: list[str]) -> bool:
+    return all(cell and not cell.strip("-") for cell in row)
+
+
+def _plain(cell: str) -> str:
+    """Return a cell whose braces say how it is stored in words: `60 kg (struck out)`."""
+
+    def told(stored: re.Match[str]) -> str:
+        kind, value, shown = stored.groups()
+        how = _SHOWN_AS.get(kind)
+        if how is None:
+            return value
+        return f"{value} ({how} shown as {shown})" if shown else f"{value} ({how})"
+
+    return _STORED.sub(told, cell)
 
 
 def list_of_flags() -> str:

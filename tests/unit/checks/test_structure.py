@@ -38,7 +38,8 @@ LIBRARY = """## Exercises
 | Bike | cardio |
 """
 HEAD = (
-    "| Programme | Session | Part | Order | Exercise | Done as | Tempo | Rest | Week 1 sets | Week 1 reps | Week 1 load |"
+    "| Programme | Session | Part | Order | Exercise | Done as | Tempo | Rest |"
+    " Week 1 sets | Week 1 reps | Week 1 load |"
     " Week 2 sets | Week 2 reps | Week 2 load | Week 2 rest | Week 3 sets | Week 3 reps | Week 3 load |"
 )
 
