@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -13,8 +13,8 @@ from compiler.layout.dose import Band, dose_band, end_of, extra_band
 from compiler.layout.lines import balanced, fitted, plain, wrap
 from compiler.layout.measures import MM, NAME_LEAD, Sheet, Style
 from compiler.layout.metrics import Face, width
-from compiler.layout.page import Box, Group, Part, Role, Stroke, Text
-from compiler.layout.piece import Piece, decoration, flush_right, placed, text_lines
+from compiler.layout.page import Box, Group, Mark, Part, Role, Shifted, Stroke, Text
+from compiler.layout.piece import Piece, decoration, flush_right, text_lines
 
 _BASELINE = 0.78
 _TAG_BASELINE = 0.86
@@ -57,27 +57,45 @@ def measure_row(row: ExerciseRow, columns: int, spec: RowSpec) -> MeasuredRow:
     style, sheet = spec.style, spec.sheet
     plan = plan_boxes(row.log, columns, spec.frame, style)
     room = sheet.text if plan.lines else sheet.live - sheet.gutter
+    name = _name_band(row, room, spec)
     bands = [
-        _name_band(row, room, spec),
         *([] if row.changed is None else [_changed_band(row.changed, room, spec)]),
         *([_ramp_band(row.ramp, room, spec)] if row.ramp else []),
         dose_band(row, sheet, style),
         *(extra_band(line, sheet, style) for line in row.extra),
         *([_cue_band(row.cue, room, spec)] if row.cue else []),
     ]
-    parts: list[Part] = []
-    spots: dict[Meaning, tuple[float, float]] = {}
-    y = 0.0
+    texts: list[Mark] = []
+    drawn: list[Part] = []
+    spots: dict[Meaning, tuple[float, float]] = dict(name.spots)
+    y = name.piece.height
     for band in bands:
-        parts.append(placed(band.piece, y))
+        _gather(band.piece.parts, y, texts, drawn)
         spots |= {meaning: (x, y + down) for meaning, (x, down) in band.spots.items()}
         y += band.piece.height
+    # What stands below the name is read as one paragraph, from the change to the cue.
+    parts = [*name.piece.parts, Group(Role.PARAGRAPH, tuple(texts)), *drawn]
     box_height = _box_height(plan, y, style)
     if plan.lines:
         parts.append(box_marks(plan, spec.frame, box_height, style))
         spots |= _box_spots(plan, box_height, spec)
     height = max(y + _LAST_LINE, plan.band + plan.lines * box_height)
     return MeasuredRow(Piece(height, tuple(parts)), spots)
+
+
+def _gather(parts: Sequence[Part], y: float, texts: list[Mark], drawn: list[Part]) -> None:
+    """Sort the marks of a band into what is read and what is only drawn, with y from the top of the row."""
+    for part in parts:
+        if isinstance(part, Shifted):
+            _gather(part.parts, y + part.y, texts, drawn)
+        elif isinstance(part, Group) and part.role is not None:
+            texts += [
+                Text(mark.x, mark.y + y, mark.text, mark.face, mark.size)
+                for mark in part.marks
+                if isinstance(mark, Text)
+            ]
+        else:
+            drawn.append(Shifted(y, (part,)))
 
 
 def _box_height(plan: BoxPlan, text_height: float, style: Style) -> float:

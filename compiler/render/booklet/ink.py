@@ -83,9 +83,7 @@ class Ink:
         if texts:
             # The space ends a word for readers and for copying; decoration is read by nobody.
             after = "" if role is None else " "
-            self._out.append("BT")
-            self._out += [self._shown(text, after) for text in texts]
-            self._out.append("ET")
+            self._out += self._text.show(texts, after, self._origin, self._top)
         if role is not None:
             self._out.append("EMC")
 
@@ -94,10 +92,6 @@ class Ink:
         if self._in_artifact:
             self._out.append("EMC")
             self._in_artifact = False
-
-    def _shown(self, text: Text, after: str) -> str:
-        place = f"{text.x + self._origin:.2f} {self._top - text.y:.2f}"
-        return self._text.show(text.text + after, text.face, text.size, place)
 
     def _pen(self, stroke: Stroke) -> None:
         width = STROKES[stroke]

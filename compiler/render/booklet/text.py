@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 from itertools import groupby
+from operator import itemgetter
 
 from compiler.layout.metrics import Face
+from compiler.layout.page import Text
 from compiler.render.booklet.fonts import FontSet, first_codes
 
+_SUBSET = itemgetter(0)
 _ESCAPES = {code: f"\\{code:03o}" for code in (*range(0x20), *range(0x7F, 0x100))} | {
     ord("("): "\\(",
     ord(")"): "\\)",
@@ -39,21 +43,29 @@ class TextWriter:
         """Forget the font: a page begins without one."""
         self._font = None
 
-    def show(self, text: str, face: Face, size: float, place: str) -> str:
-        """Return the operators that show a text; `place` is the text matrix's x and y. Within BT and ET."""
-        literal = _alphabet_literal(text)
-        if literal:
-            return f"{self._set(face, 0, size)}1 0 0 1 {place} Tm {literal} Tj"
-        shown = []
-        places = (self._fonts.place(face, character) for character in text)
-        for subset, run in groupby(places, key=lambda found: found[0]):
-            codes = bytes(code for _, code in run)
-            shown.append(f"{self._set(face, subset, size)}{_literal(codes)} Tj")
-        return f"1 0 0 1 {place} Tm {' '.join(shown)}"
+    def show(self, texts: Iterable[Text], after: str, left: float, top: float) -> list[str]:
+        """Return the operators that show some texts, between BT and ET, each with `after` at its end.
 
-    def _set(self, face: Face, subset: int, size: float) -> str:
+        `left` is where x counts from, `top` the height above the foot of the sheet where y does.
+        """
+        shown = ["BT"]
+        for text in texts:
+            shown.append(f"1 0 0 1 {text.x + left:.2f} {top - text.y:.2f} Tm")
+            words = text.text + after
+            literal = _alphabet_literal(words)
+            if literal:
+                self._run(shown, text.face, 0, text.size, literal)
+                continue
+            places = (self._fonts.place(text.face, character) for character in words)
+            for subset, run in groupby(places, key=_SUBSET):
+                codes = bytes(code for _, code in run)
+                self._run(shown, text.face, subset, text.size, _literal(codes))
+        shown.append("ET")
+        return shown
+
+    def _run(self, shown: list[str], face: Face, subset: int, size: float, literal: str) -> None:
         wanted = (face, subset, size)
-        if self._font == wanted:
-            return ""
-        self._font = wanted
-        return f"{self._fonts.name(face, subset)} {size:g} Tf "
+        if self._font != wanted:
+            self._font = wanted
+            shown.append(f"{self._fonts.name(face, subset)} {size:g} Tf")
+        shown.append(f"{literal} Tj")
