@@ -163,5 +163,6 @@ def _safety(safety: Safety) -> Iterator[str]:
     if safety.emergency:
         yield safety.emergency_title
     for line in safety.emergency:
-        yield f"{_INDENT}{line.label}: {line.text or '[ ]'}"
+        words = (line.label, line.text or "[ ]")
+        yield _INDENT + ": ".join(word for word in words if word.strip())
     yield from safety.cautions

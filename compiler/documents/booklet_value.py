@@ -317,7 +317,10 @@ class ChangedForYou:
 
 @dataclass(frozen=True, slots=True)
 class EmergencyLine:
-    """One line of the emergency part: `label`, then `text`; without text a box to write in."""
+    """One line of the emergency part: `label`, then `text`; without text a box to write in.
+
+    Without a label, or with a text of spaces alone, the line is a sentence across the page.
+    """
 
     label: str
     text: str = ""

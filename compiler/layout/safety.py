@@ -17,6 +17,7 @@ _ITEM_X = 5 * MM
 _CONTACT_BOX = 10 * MM
 _LABEL_LEAST = 38 * MM
 _LABEL_GAP = 6 * MM
+_LINE_SPACE = 1.6 * MM
 
 
 def lay_out_safety(safety: Safety, sheet: Sheet) -> tuple[tuple[Part, ...], ...]:
@@ -49,9 +50,18 @@ def _pieces(safety: Safety, sheet: Sheet, body: float, most: float) -> list[Piec
         pieces.append(Piece(4 * MM, ()))
     if safety.emergency:
         pieces.append(_heading(safety.emergency_title, live, body))
-    label = max((width(plain(line.label), Face.SEMIBOLD, body) for line in safety.emergency), default=0.0)
+    labels = [plain(line.label) for line in safety.emergency if not _sentence(line)]
+    label = max((width(words, Face.SEMIBOLD, body) for words in labels), default=0.0)
     stop = min(max(label + _LABEL_GAP, _LABEL_LEAST), live / 2)
-    pieces += [_emergency(line, stop, live, body) for line in safety.emergency]
+    for line in safety.emergency:
+        sentence = _sentence(line)
+        if sentence:
+            pieces += [
+                paragraph(sentence, 0.0, live, Face.REGULAR, body, body * BODY_LEAD),
+                Piece(_LINE_SPACE, ()),
+            ]
+        else:
+            pieces.append(_emergency(line, stop, live, body))
     if safety.cautions:
         pieces.append(Piece(2 * MM, ()))
     small = min(body, BODY)
@@ -83,6 +93,13 @@ def _list(part: SafetyList, live: float, body: float) -> list[Piece]:
     return [_heading(part.title, live, body), *items, Piece(2.4 * MM, ())] if items else []
 
 
+def _sentence(line: EmergencyLine) -> str:
+    """Return the words of a line that is a sentence across the page, none for one with label and text or box."""
+    if not line.label:
+        return line.text
+    return line.label if line.text.isspace() else ""
+
+
 def _emergency(line: EmergencyLine, stop: float, live: float, body: float) -> Piece:
     """Return a label and what to do, or a box to write in."""
     lead = body * BODY_LEAD
@@ -95,7 +112,7 @@ def _emergency(line: EmergencyLine, stop: float, live: float, body: float) -> Pi
         for i, words in enumerate(lines)
     ]
     parts: list[Part] = [Group(Role.PARAGRAPH, tuple(marks))]
-    height = max(len(labels), len(texts), 1) * lead + 1.6 * MM
+    height = max(len(labels), len(texts), 1) * lead + _LINE_SPACE
     if not line.text:
         parts.append(decoration(Box(stop, 0.0, live - stop, _CONTACT_BOX, Stroke.BOX)))
         height = max(height, _CONTACT_BOX + 2 * MM)

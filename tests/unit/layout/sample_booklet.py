@@ -370,6 +370,7 @@ SAFETY = Safety(
     emergency=(
         EmergencyLine("Front desk", "extension 4, or shout: the desk can hear you"),
         EmergencyLine("Defibrillator", "foyer wall, left of the stairs"),
+        EmergencyLine("", "Ambulances come to the boathouse side."),
         EmergencyLine("Your contact"),
     ),
     cautions=(
