@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from compiler.checks.bad_rows import bad_rows, spoilt_rows
+from compiler.checks.change_matches import check_changes_match
 from compiler.checks.changes import (
     check_change_cells,
     check_change_names,
     check_change_people,
-    check_changes_match,
     check_keep_reasons,
 )
 from compiler.checks.cycles import check_instead_circles, check_load_from_circles

@@ -6,42 +6,31 @@ here stops the clients it speaks of, and the one whose name a misspelt name is n
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from typing import Any
+from collections.abc import Iterator
 
 from compiler.checks.lookups import (
     EVERY_SESSION,
-    EVERYBODY,
-    Names,
+    called_people,
     client_names,
-    concerned,
     exercise_names,
+    header_of,
     key_of,
-    names_of,
-    programme_names,
-    rows_of,
-    session_names,
+    people_of,
     site_names,
 )
 from compiler.checks.references import nearest_keys, unknown_exercise
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import unroll
-from compiler.model.field import Field
-from compiler.model.records import Change, Client, ProgrammeRow
+from compiler.model.records import Change
 from compiler.notation.effort import read_effort_limit
 from compiler.notation.values import EffortLimit
-from compiler.schema.sheets import CHANGES
-
-Holds = Callable[[ProgrammeRow], bool]
 
 
 def check_change_people(book: Book) -> Iterator[Flag]:
     """Check that every word of Client is a client, a group, a level, a programme, or `all`."""
-    known = _people(book)
+    known, everybody = called_people(book), people_of(book)
     for change in book.changes:
         for word in change.who.known or ():
             if word in known:
@@ -53,22 +42,15 @@ def check_change_people(book: Book) -> Iterator[Flag]:
                 f'"{word}" is no client, group, level or programme.',
                 known.hint(word),
             )
-            touches = client_names([*concerned(book, change), *meant])
+            touches = client_names([*everybody.concerned(change), *meant])
             yield flag(remark, change.who.place, found=change.who.text, touches=dict.fromkeys(touches))
-
-
-def _people(book: Book) -> Names:
-    cells = [cell for c in book.clients for cell in (c.name, c.group, c.level, c.programme)]
-    cells += [row.programme for row in book.programme]
-    known = names_of("Clients", cells)
-    return Names("Clients", known.keys | {EVERYBODY}, known.shown)
 
 
 def check_change_names(book: Book) -> Iterator[Flag]:
     """Check that the exercise, and the exercise or site of With, are there; a scale is a percentage."""
-    exercises, sites = exercise_names(book), site_names(book)
+    exercises, sites, everybody = exercise_names(book), site_names(book), people_of(book)
     for change in book.changes:
-        touches = client_names(concerned(book, change))
+        touches = everybody.stopped_by(change)
         name = change.exercise.known
         if name and name not in exercises and name_key(name) != EVERY_SESSION:
             yield unknown_exercise(change.exercise, exercises, touches=touches)
@@ -101,27 +83,30 @@ def _scale(change: Change, touches: tuple[str, ...]) -> Iterator[Flag]:
 
 def check_change_cells(book: Book) -> Iterator[Flag]:
     """Check that every kind of change has the cell that it cannot do without."""
+    everybody = people_of(book)
     for change in book.changes:
-        touches = client_names(concerned(book, change))
+        touches = everybody.stopped_by(change)
         doing = change.do.known
         if doing in {"swap", "scale", "train at"} and change.with_.blank:
             what = {"swap": "the exercise to do instead", "scale": "a percentage", "train at": "a site"}[doing]
             remark = Remark(
                 "missing-name",
-                f'"{_head("with_")}" is blank, and `{doing}` needs {what} there.',
+                f'"{header_of("with_")}" is blank, and `{doing}` needs {what} there.',
                 "Fill it in, or delete the row.",
             )
             yield flag(remark, change.with_.place, related=(change.do.place,), touches=touches)
         if doing == "load" and change.load.blank:
             remark = Remark(
                 "missing-load",
-                f'"{_head("load")}" is blank, and `load` needs this client\'s own load there.',
+                f'"{header_of("load")}" is blank, and `load` needs this client\'s own load there.',
                 "Fill it in, or delete the row.",
             )
             yield flag(remark, change.load.place, related=(change.do.place,), touches=touches)
         if doing == "train at" and not (change.exercise.blank and change.order.blank):
             cell, head = (
-                (change.order, _head("order")) if change.exercise.blank else (change.exercise, _head("exercise"))
+                (change.order, header_of("order"))
+                if change.exercise.blank
+                else (change.exercise, header_of("exercise"))
             )
             remark = Remark(
                 "cells-disagree",
@@ -133,101 +118,13 @@ def check_change_cells(book: Book) -> Iterator[Flag]:
 
 def check_keep_reasons(book: Book) -> Iterator[Flag]:
     """Check that keeping an exercise against a restriction has a reason."""
+    everybody = people_of(book)
     for change in book.changes:
         if change.do.known == "keep" and change.why.blank:
             remark = Remark(
                 "keep-without-reason",
-                f'`keep` keeps an exercise against a restriction, and "{_head("why")}" is blank.',
+                f'`keep` keeps an exercise against a restriction, and "{header_of("why")}" is blank.',
                 "Write who agreed and when. It is never printed.",
             )
-            touches = client_names(concerned(book, change))
+            touches = everybody.stopped_by(change)
             yield flag(remark, change.why.place, related=(change.do.place,), touches=touches)
-
-
-def check_changes_match(book: Book) -> Iterator[Flag]:
-    """Check that every change fits at least one row that somebody it speaks of really does."""
-    exercises, people = exercise_names(book), _people(book)
-    programmes = programme_names(book)
-    for change in book.changes:
-        cells = (change.session, change.order, change.exercise, change.weeks)
-        if change.who.known is None or any(cell.failed for cell in cells):
-            continue
-        if (
-            change.exercise.known
-            and change.exercise.known not in exercises
-            and key_of(change.exercise) != EVERY_SESSION
-        ):
-            continue
-        clients = concerned(book, change)
-        if not clients:
-            if all(word in people for word in change.who.known):
-                yield _nobody(change)
-            continue
-        if all(client.programme.known and client.programme.known in programmes for client in clients):
-            yield from _unmatched(book, change, clients)
-
-
-def _nobody(change: Change) -> Flag:
-    remark = Remark(
-        "change-matches-nothing",
-        f'No client follows "{change.who.text}".',
-        "Correct Client, or delete the row.",
-    )
-    return flag(remark, change.who.place, found=change.who.text)
-
-
-def _unmatched(book: Book, change: Change, clients: list[Client]) -> Iterator[Flag]:
-    """Narrow the rows cell by cell; flag the cell that leaves none, with what would have fitted there."""
-    programmes = dict.fromkeys(key_of(client.programme) for client in clients)
-    rows = [row for key in programmes for row in rows_of(book, key)]
-    called = ", ".join(dict.fromkeys(client.programme.known or "" for client in clients))
-    met: list[str] = []
-    for key, holds in _tests(book, change).items():
-        cell: Field[Any] = getattr(change, key)
-        if cell.blank:
-            continue
-        narrowed = [row for row in rows if holds(row)]
-        if not narrowed and rows:
-            there = f" with {' and '.join(met)}" if met else ""
-            remark = Remark(
-                "change-matches-nothing",
-                f'No row of {called}{there} has {_head(key)} "{cell.text}".',
-                _fitting(key, cell.text, rows),
-            )
-            yield flag(remark, cell.place, found=cell.text, touches=client_names(clients))
-            return
-        rows = narrowed
-        met.append(f'{_head(key)} "{cell.text}"')
-
-
-def _tests(book: Book, change: Change) -> dict[str, Holds]:
-    """Return, by the key of the cell, whether a row fits that cell; `all` and a cell that failed fit everything."""
-
-    def fits(typed: Field[str], own: Field[str]) -> bool:
-        return own.failed or key_of(typed) in {key_of(own), EVERY_SESSION}
-
-    def meets_session(row: ProgrammeRow) -> bool:
-        if key_of(row.session) != EVERY_SESSION:
-            return fits(change.session, row.session)
-        return key_of(change.session) in session_names(book, key_of(row.programme)).keys | {EVERY_SESSION}
-
-    numbers = change.weeks.known.numbers if change.weeks.known else None
-    return {
-        "session": meets_session,
-        "exercise": lambda row: fits(change.exercise, row.exercise),
-        "order": lambda row: fits(change.order, row.order),
-        "weeks": lambda row: numbers is None or bool(set(numbers) & set(unroll(row))),
-    }
-
-
-def _fitting(key: str, text: str, rows: list[ProgrammeRow]) -> str:
-    if key == "weeks":
-        weeks = sorted({week for row in rows for week in unroll(row)})
-        return f"There the weeks are {', '.join(map(str, weeks))}." if weeks else "Those rows are done in no week."
-    names = names_of("Programme", (getattr(row, key) for row in rows)).shown
-    shown = nearest(text, names) or names[:6]
-    return f"There it may be {', '.join(shown)}." if shown else "Clear the cell, or delete the row."
-
-
-def _head(key: str) -> str:
-    return CHANGES.column(key).header

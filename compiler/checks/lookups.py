@@ -5,6 +5,7 @@ Cells that failed count as known by their text, so that one mistake gives one fl
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -16,7 +17,7 @@ from compiler.model.field import Field
 from compiler.model.records import Change, Client, ProgrammeRow
 from compiler.notation.values import NotThisWeek
 from compiler.schema.column import weekly_header
-from compiler.schema.sheets import PROGRAMME
+from compiler.schema.sheets import CHANGES, PROGRAMME
 
 EVERYBODY = "all"
 EVERY_SESSION = "all"
@@ -73,32 +74,59 @@ def site_names(book: Book) -> Names:
     return names_of("Kit", (row.site for row in book.kit))
 
 
-def session_names(book: Book, programme: str) -> Names:
-    """Return the sessions of a programme by its key; `all` is none of them."""
-    rows = rows_of(book, programme)
-    return names_of(PROGRAMME.name, (row.session for row in rows if key_of(row.session) != EVERY_SESSION))
+def sessions_by_programme(book: Book) -> dict[str, Names]:
+    """Return the sessions of every programme by its key; `all` is none of them."""
+    cells: defaultdict[str, list[Field[str]]] = defaultdict(list)
+    for row in book.programme:
+        if key_of(row.session) != EVERY_SESSION:
+            cells[key_of(row.programme)].append(row.session)
+    return {programme: names_of(PROGRAMME.name, sessions) for programme, sessions in cells.items()}
 
 
-def rows_of(book: Book, programme: str) -> list[ProgrammeRow]:
-    """Return the rows of a programme by its key."""
-    return [row for row in book.programme if key_of(row.programme) == programme]
+@dataclass(frozen=True, slots=True)
+class People:
+    """The clients, by every word that a change may call them: name, group, level, programme, or `all`."""
+
+    by_word: dict[str, tuple[int, ...]]
+    clients: tuple[Client, ...]
+
+    def concerned(self, change: Change) -> list[Client]:
+        """Return the clients that a row of Changes speaks of, in the order of the sheet."""
+        words = change.who.known or ()
+        numbers = {number for word in words for number in self.by_word.get(name_key(word), ())}
+        return [self.clients[number] for number in sorted(numbers)]
+
+    def stopped_by(self, change: Change) -> tuple[str, ...]:
+        """Return the names of the clients that an error in a row of Changes stops."""
+        return client_names(self.concerned(change))
 
 
-def concerned(book: Book, change: Change) -> list[Client]:
-    """Return the clients that a row of Changes speaks of: by name, group, level, programme, or `all`."""
-    words = {name_key(word) for word in change.who.known or ()}
-    if EVERYBODY in words:
-        return list(book.clients)
-    return [
-        client
-        for client in book.clients
-        if words & {key_of(cell) for cell in (client.name, client.group, client.level, client.programme)} - {""}
-    ]
+def people_of(book: Book) -> People:
+    """Return the clients by the words that call them."""
+    words: defaultdict[str, list[int]] = defaultdict(list)
+    for number, client in enumerate(book.clients):
+        cells = (client.name, client.group, client.level, client.programme)
+        for word in {key_of(cell) for cell in cells} - {""} | {EVERYBODY}:
+            words[word].append(number)
+    return People({word: tuple(numbers) for word, numbers in words.items()}, book.clients)
 
 
 def client_names(clients: Iterable[Client]) -> tuple[str, ...]:
     """Return the names of clients, for `touches`; a client whose name failed is stopped by that."""
     return tuple(client.name.known for client in clients if client.name.known)
+
+
+def called_people(book: Book) -> Names:
+    """Return every word that a change may call clients by, whether or not anybody answers to it."""
+    cells = [cell for c in book.clients for cell in (c.name, c.group, c.level, c.programme)]
+    cells += [row.programme for row in book.programme]
+    known = names_of("Clients", cells)
+    return Names("Clients", known.keys | {EVERYBODY}, known.shown)
+
+
+def header_of(key: str) -> str:
+    """Return the header of a column of Changes."""
+    return CHANGES.column(key).header
 
 
 def header(key: str, week: int) -> str:

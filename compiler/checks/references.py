@@ -12,7 +12,7 @@ from compiler.checks.lookups import (
     key_of,
     names_of,
     programme_names,
-    session_names,
+    sessions_by_programme,
     site_names,
 )
 from compiler.flags.catalogue import flag
@@ -72,10 +72,11 @@ def check_client_programmes(book: Book) -> Iterator[Flag]:
 
 def check_client_sessions(book: Book) -> Iterator[Flag]:
     """Check that a client's sessions are sessions of the client's programme, or `rotate` alone."""
+    by_programme = sessions_by_programme(book)
     for client in book.clients:
-        sessions = session_names(book, key_of(client.programme))
+        sessions = by_programme.get(key_of(client.programme))
         words = client.sessions.known or ()
-        if not sessions.keys or {name_key(word) for word in words} == {ROTATE}:
+        if sessions is None or {name_key(word) for word in words} == {ROTATE}:
             continue
         for word in words:
             if word in sessions or name_key(word) == EVERY_SESSION:

@@ -7,11 +7,11 @@ from collections.abc import Callable
 import pytest
 
 from compiler.checks import Check
+from compiler.checks.change_matches import check_changes_match
 from compiler.checks.changes import (
     check_change_cells,
     check_change_names,
     check_change_people,
-    check_changes_match,
     check_keep_reasons,
 )
 from compiler.model.book import Book

@@ -1,0 +1,136 @@
+"""Changes that meet no row: what they were to change goes on as it was.
+
+A change with an unknown word or exercise has been flagged for that and is passed over here.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from compiler.checks.lookups import (
+    EVERY_SESSION,
+    Names,
+    called_people,
+    client_names,
+    exercise_names,
+    header_of,
+    key_of,
+    names_of,
+    people_of,
+    programme_names,
+    sessions_by_programme,
+)
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest
+from compiler.model.book import Book
+from compiler.model.effective import unroll
+from compiler.model.field import Field
+from compiler.model.records import Change, Client, ProgrammeRow
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A programme row by what a change may name. None fits everything: the cell failed."""
+
+    row: ProgrammeRow
+    sessions: frozenset[str] | None
+    exercise: str | None
+    order: str | None
+    weeks: frozenset[int]
+
+
+def check_changes_match(book: Book) -> Iterator[Flag]:
+    """Check that every change fits at least one row that somebody it speaks of really does."""
+    exercises, known, everybody = exercise_names(book), called_people(book), people_of(book)
+    programmes, rows = programme_names(book), _rows(book)
+    for change in book.changes:
+        cells = (change.session, change.order, change.exercise, change.weeks)
+        if change.who.known is None or any(cell.failed for cell in cells) or _unknown(change, exercises):
+            continue
+        clients = everybody.concerned(change)
+        if not clients and all(word in known for word in change.who.known):
+            yield _nobody(change)
+        elif clients and all(c.programme.known and c.programme.known in programmes for c in clients):
+            followed = dict.fromkeys(key_of(client.programme) for client in clients)
+            yield from _unmatched(change, clients, [row for key in followed for row in rows[key]])
+
+
+def _rows(book: Book) -> dict[str, list[_Row]]:
+    """Return the rows of every programme by its key; a row of `all` stands in every session."""
+    sessions = sessions_by_programme(book)
+    rows: defaultdict[str, list[_Row]] = defaultdict(list)
+    for row in book.programme:
+        programme, session = key_of(row.programme), key_of(row.session)
+        shared = sessions[programme].keys if programme in sessions else frozenset()
+        stands_in = shared if session == EVERY_SESSION else frozenset({session})
+        rows[programme].append(
+            _Row(
+                row,
+                None if row.session.failed else stands_in,
+                None if row.exercise.failed else key_of(row.exercise),
+                None if row.order.failed else key_of(row.order),
+                frozenset(unroll(row)),
+            )
+        )
+    return rows
+
+
+def _unknown(change: Change, exercises: Names) -> bool:
+    name = change.exercise.known
+    return name is not None and name not in exercises and key_of(change.exercise) != EVERY_SESSION
+
+
+def _nobody(change: Change) -> Flag:
+    remark = Remark(
+        "change-matches-nothing",
+        f'No client follows "{change.who.text}".',
+        "Correct Client, or delete the row.",
+    )
+    return flag(remark, change.who.place, found=change.who.text)
+
+
+def _unmatched(change: Change, clients: list[Client], rows: list[_Row]) -> Iterator[Flag]:
+    """Narrow the rows cell by cell; flag the cell that leaves none, with what would have fitted there."""
+    met: list[str] = []
+    for key, fits in _tests(change).items():
+        cell: Field[Any] = getattr(change, key)
+        if cell.blank:
+            continue
+        narrowed = [row for row in rows if fits(row)]
+        if not narrowed and rows:
+            called = ", ".join(dict.fromkeys(client.programme.known or "" for client in clients))
+            there = f" with {' and '.join(met)}" if met else ""
+            remark = Remark(
+                "change-matches-nothing",
+                f'No row of {called}{there} has {header_of(key)} "{cell.text}".',
+                _fitting(key, cell.text, rows),
+            )
+            yield flag(remark, cell.place, found=cell.text, touches=client_names(clients))
+            return
+        rows = narrowed
+        met.append(f'{header_of(key)} "{cell.text}"')
+
+
+def _tests(change: Change) -> dict[str, Callable[[_Row], bool]]:
+    """Return, by the key of the cell, whether a row fits it. `all` fits every row."""
+    session, exercise, order = (key_of(cell) for cell in (change.session, change.exercise, change.order))
+    numbers = frozenset(change.weeks.known.numbers or ()) if change.weeks.known else frozenset()
+    return {
+        "session": lambda row: session == EVERY_SESSION or row.sessions is None or session in row.sessions,
+        "exercise": lambda row: exercise == EVERY_SESSION or row.exercise in {None, exercise},
+        "order": lambda row: order == EVERY_SESSION or row.order in {None, order},
+        "weeks": lambda row: not numbers or bool(numbers & row.weeks),
+    }
+
+
+def _fitting(key: str, text: str, rows: list[_Row]) -> str:
+    if key == "weeks":
+        weeks = sorted({week for row in rows for week in row.weeks})
+        return f"There the weeks are {', '.join(map(str, weeks))}." if weeks else "Those rows are done in no week."
+    names = names_of("Programme", (getattr(row.row, key) for row in rows)).shown
+    shown = nearest(text, names) or names[:6]
+    return f"There it may be {', '.join(shown)}." if shown else "Clear the cell, or delete the row."
