@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from compiler.demo.workbooks import WEEKS, demo_workbook
 from compiler.render.field_reference import render_field_reference
 from compiler.render.template import render_template
 from tests.workbook_content import workbook_content
@@ -20,6 +21,7 @@ TEMPLATE_WEEKS = 4
 
 GENERATED: dict[str, Callable[[], bytes]] = {
     "examples/field-reference.md": lambda: render_field_reference().encode(),
+    **{f"examples/{name}.xlsx": (lambda name=name: demo_workbook(name)) for name in WEEKS},  # type: ignore[misc]  # bound early
     **{
         f"workbook_templates/block-{TEMPLATE_WEEKS}-weeks-{sessions}-sessions.xlsx": (
             lambda sessions=sessions: render_template(TEMPLATE_WEEKS, sessions)  # type: ignore[misc]  # bound early

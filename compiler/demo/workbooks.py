@@ -15,7 +15,7 @@ WEEKS = {WINTER_BLOCK: 4, WITH_MISTAKES: 3}
 SESSIONS = 3
 
 
-def demo_source(name: str) -> SourceBook:
+def demo_source(name: str = WINTER_BLOCK) -> SourceBook:
     """Return the tables of one example as a workbook."""
     text = files("compiler.demo").joinpath(f"{name}.md").read_text(encoding="utf-8")
     return book_from_grid(text, f"{name}.xlsx")
