@@ -132,13 +132,6 @@ def _odd(text: str) -> tuple[Remark, ...]:
     return ()
 
 
-def _sets_from_date(cell: SourceCell, expected: str) -> Understood[Sets | NotThisWeek | Prescription] | Refusal:
-    found = pair_from_date(cell, expected)
-    if isinstance(found, Refusal):
-        return found
-    return Understood(Sets(found.value.low, found.value.high), found.remarks)
-
-
 def _is_time(cell: SourceCell) -> bool:
     section = section_of(cell)
     return bool(section.times) and not section.days_only
@@ -158,8 +151,10 @@ def _sets_from_date(cell: SourceCell, expected: str) -> Understood[Sets | NotThi
 def _reps_from_date(cell: SourceCell, expected: str) -> Understood[Reps] | Refusal:
     if _is_time(cell):
         time = _seconds(cell, expected, LONGEST_TIME_OF_DAY_REST)
-        if isinstance(time, Refusal) or not time.value:
-            return lost(cell, expected) if isinstance(time, Understood) else time
+        if isinstance(time, Refusal):
+            return time
+        if not time.value:
+            return lost(cell, expected)
         return Understood(Reps((Timed(time.value, time.value),)), time.remarks)
     found = pair_from_date(cell, expected)
     if isinstance(found, Refusal):
@@ -176,8 +171,10 @@ def _rest_from_time(cell: SourceCell, expected: str) -> Understood[Rest] | Refus
 
 def _result_from_time(cell: SourceCell, expected: str) -> Understood[Result] | Refusal:
     found = _seconds(cell, expected, LONGEST_TIME_OF_DAY_RESULT)
-    if isinstance(found, Refusal) or not found.value:
-        return lost(cell, expected) if isinstance(found, Understood) else found
+    if isinstance(found, Refusal):
+        return found
+    if not found.value:
+        return lost(cell, expected)
     return Understood(Result(Decimal(found.value), "s"), found.remarks)
 
 

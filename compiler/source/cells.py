@@ -85,6 +85,7 @@ class SourceSheet:
     hidden_rows: frozenset[int] = frozenset()
     merges: tuple[tuple[int, int, int, int], ...] = ()  # first row, first column, last row, last column
     hidden_columns: frozenset[int] = frozenset()
+    totals_rows: frozenset[int] = frozenset()  # last rows of tables that the spreadsheet sums up by itself
 
     def rows(self) -> Iterator[tuple[int, dict[int, SourceCell]]]:
         """Yield (row number, cells by column) for rows that store anything, in order."""

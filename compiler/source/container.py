@@ -133,7 +133,7 @@ class _Prolog:
         parser, self._parser = self._parser, None
         try:
             parser.Parse(chunk)
-        except (expat.ExpatError, _Seen):
+        except (expat.ExpatError, _Seen, ValueError, LookupError):
             return
         self._parser = parser
 

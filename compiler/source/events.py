@@ -1,4 +1,4 @@
-"""Large parts as a stream of elements: an expat parser that refuses document types and entities.
+"""Large parts as a stream of elements: an expat parser that refuses document types, and entities with them.
 
 The parts of a sheet are too long for a tree. Names arrive without their namespace where it is one of the two main
 ones of spreadsheets (ordinary and Strict); elements of other namespaces are not reported.
@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from xml.parsers import expat
 
-from defusedxml.common import DTDForbidden, EntitiesForbidden
+from defusedxml.common import DTDForbidden
 
 from compiler.source.container import Package
 from compiler.source.unreadable import damaged
@@ -38,16 +38,11 @@ def parse(package: Package, part: str, start: Start, end: End, text: Callable[[s
     parser.EndElementHandler = end
     parser.CharacterDataHandler = text
     parser.StartDoctypeDeclHandler = _no_doctype
-    parser.EntityDeclHandler = _no_entity
     try:
-        parser.Parse(package.read(part), 1)
-    except (expat.ExpatError, DTDForbidden, EntitiesForbidden, ValueError, LookupError) as broken:
+        parser.Parse(package.read(part), True)  # noqa: FBT003 - expat takes it by position
+    except (expat.ExpatError, DTDForbidden, ValueError, LookupError) as broken:
         raise damaged(package.name, f'its part "{part}" cannot be read') from broken
 
 
 def _no_doctype(name: str, system_id: str | None, public_id: str | None, _subset: object) -> None:
     raise DTDForbidden(name, system_id, public_id)
-
-
-def _no_entity(name: str, *details: object) -> None:
-    raise EntitiesForbidden(name, *details[1:])

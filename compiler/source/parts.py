@@ -130,6 +130,20 @@ def _sheets(package: Package, root: Element, related: dict[str, tuple[str, str]]
                 yield SheetPart(name, part, hidden)
 
 
+def read_totals_rows(package: Package, part: str) -> frozenset[int]:
+    """Return the rows that stand under the tables of a sheet as their totals: sums, no records."""
+    found: set[int] = set()
+    for kind, table in _related(package, part).values():
+        if kind != "table" or table not in package:
+            continue
+        root = root_of(package, table)
+        rows, last = attribute(root, "totalsRowCount", "0"), attribute(root, "ref").rpartition(":")[2]
+        row = last.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+        if rows == "1" and row.isascii() and row.isdigit() and len(row) < 8:
+            found.add(int(row))
+    return frozenset(found)
+
+
 def read_properties(package: Package) -> dict[str, str]:
     """Return the custom document properties by name, as text."""
     related = _related(package, "").values()
@@ -137,6 +151,6 @@ def read_properties(package: Package) -> dict[str, str]:
     if part not in package:
         return {}
     return {
-        attribute(entry, "name"): "".join(entry.itertext()).strip()
+        attribute(entry, "name"): "".join(child.text or "" for child in entry).strip()
         for entry in children(root_of(package, part), "property")
     }

@@ -13,8 +13,8 @@ from compiler.cellref import CellRef
 from compiler.source.cells import CellType, SourceCell, SourceSheet
 from compiler.source.container import Package
 from compiler.source.events import element_names, parse
-from compiler.source.parts import TRUE_WORDS, SheetPart
-from compiler.source.stored import EMPTY, Shelf
+from compiler.source.parts import TRUE_WORDS, SheetPart, read_totals_rows
+from compiler.source.stored import EMPTY, Shelf, Stored
 from compiler.source.strings import StoredText, TextParts, unescaped
 from compiler.source.unreadable import UnreadableWorkbook, damaged, unreadable
 
@@ -93,6 +93,7 @@ class SheetReader:
             hidden_rows=frozenset(self._hidden_rows),
             merges=tuple(self._merges),
             hidden_columns=frozenset(self._hidden_columns),
+            totals_rows=read_totals_rows(self._package, self._sheet.part),
         )
 
     def _start(self, full: str, attributes: dict[str, str]) -> None:
@@ -184,16 +185,17 @@ class SheetReader:
         if whole and attributes.get("hidden", "").casefold() in TRUE_WORDS:
             self._hidden_columns.update(range(int(first), min(int(last), LAST_COLUMN) + 1))
 
+    def _stored(self) -> Stored:
+        if self._inline is not None and self._kind == "inlineStr":
+            style, text = self._shelf.style(self._style), self._inline
+            return (text.text, CellType.TEXT, style.code, style.struck or text.struck)
+        if self._raw is not None:
+            return self._shelf.stored(self._kind, self._raw, self._style)
+        return EMPTY
+
     def _keep(self) -> None:
         """Keep the cell that has just ended."""
-        if self._inline is not None and self._kind == "inlineStr":
-            style = self._shelf.style(self._style)
-            text = self._inline
-            value, kind, code, struck = text.text, CellType.TEXT, style.code, style.struck or text.struck
-        elif self._raw is not None:
-            value, kind, code, struck = self._shelf.stored(self._kind, self._raw, self._style)
-        else:
-            value, kind, code, struck = EMPTY
+        value, kind, code, struck = self._stored()
         formula = self._formula
         if formula in _TRUTH_FORMULAS and kind is CellType.TRUTH:
             formula = None

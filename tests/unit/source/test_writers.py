@@ -78,6 +78,19 @@ def test_xlsxwriter_formulas_without_results_are_not_calculated() -> None:
     assert [cell.type for cell in cells.values()] == [CellType.UNCALCULATED, CellType.NUMBER]
 
 
+def test_the_totals_row_of_a_table_is_told_from_its_records() -> None:
+    out = io.BytesIO()
+    with xlsxwriter.Workbook(out) as book:
+        sheet = book.add_worksheet("Tests")
+        columns = [{"header": "Client", "total_string": "Total"}, {"header": "Load", "total_function": "sum"}]
+        sheet.add_table(
+            "A1:B4", {"total_row": True, "data": [["Imogen Thackray", 60], ["Bo Tarn", 70]], "columns": columns}
+        )
+        book.add_worksheet("Clients").add_table("A1:B4", {"columns": [{"header": "Client"}, {"header": "Print"}]})
+    tests, clients = read_workbook_bytes(out.getvalue(), "block.xlsx").sheets
+    assert (frozenset({4}), frozenset()) == (tests.totals_rows, clients.totals_rows)
+
+
 TEXTS = st.text(st.characters(exclude_categories=("Cs", "Cc", "Cn")), min_size=1, max_size=30).filter(
     lambda text: not text.startswith("=") and text.strip()
 )
