@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
 
 from compiler.cli import main
 from compiler.demo.workbooks import WINTER_BLOCK, demo_source, demo_workbook
@@ -44,9 +46,6 @@ def workbook(tmp_path: Path, tables: str = SMALL, name: str = "block.xlsx") -> P
 
 
 def without_sheet(sheet: str) -> bytes:
-    from openpyxl import load_workbook  # the one test that needs another writer
-    from io import BytesIO
-
     book = load_workbook(BytesIO(demo_workbook()))
     del book[sheet]
     out = BytesIO()
@@ -102,7 +101,9 @@ def test_compile_makes_the_folders(tmp_path: Path) -> None:
     assert "Imogen Thackray" not in json.dumps(manifest)
 
 
-def test_a_client_with_an_error_gets_no_booklet_and_the_others_do(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_client_with_an_error_gets_no_booklet_and_the_others_do(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     out = tmp_path / "out"
     good = SMALL.rstrip() + "\n| Rufus Pemberly | One | 2026-11-02 |\n"
     assert main(["compile", str(workbook(tmp_path, good)), "-o", str(out)]) == Exit.OK
@@ -177,10 +178,6 @@ def test_a_missing_column(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
 
 def _without_header(source: SourceBook) -> bytes:
     """Return the example with the header of one needed column spelt so that nobody can know it."""
-    from io import BytesIO
-
-    from openpyxl import load_workbook
-
     book = load_workbook(BytesIO(demo_workbook(source.name.removesuffix(".xlsx"))))
     for cell in book["Programme"][1]:
         if cell.value == "Exercise":
