@@ -91,10 +91,13 @@ def compile_command(workbook: Path, out: Path | None, strict: bool) -> Exit:
 @click.argument("flag", required=False)
 def explain(flag: str | None) -> Exit:
     """Explain a flag: what it is, why it matters, how to fix it. Without one, list them all."""
+    from compiler.flags.explain import UnknownFlag, list_of_flags
     from compiler.flags.explain import explain as explanation
-    from compiler.flags.explain import list_of_flags
 
-    click.echo(explanation(flag) if flag else list_of_flags())
+    try:
+        click.echo(explanation(flag) if flag else list_of_flags())
+    except UnknownFlag as unknown:
+        raise click.UsageError(str(unknown)) from None
     return Exit.OK
 
 

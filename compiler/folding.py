@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _SPACES = re.compile(r"\s+")
 _TABLE = {
@@ -26,12 +27,11 @@ def fold(text: str) -> str:
 def fold_marks(text: str) -> str:
     """Fold marks and spaces but keep letter case."""
     text = unicodedata.normalize("NFKC", text).translate(_TABLE)
-    kept = "".join(
-        " " if c.isspace() else c for c in text if unicodedata.category(c) != "Cf" or c.isspace()
-    )
+    kept = "".join(" " if c.isspace() else c for c in text if unicodedata.category(c) != "Cf" or c.isspace())
     return _SPACES.sub(" ", kept).strip()
 
 
+@lru_cache(maxsize=65536)
 def name_key(text: str) -> str:
     """Return the key under which two spellings of one name are the same name."""
     return fold(text)

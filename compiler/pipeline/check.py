@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from compiler.binding.records import bind_book
-from compiler.checks import ALL_CHECKS
+from compiler.checks import bad_rows, check_book
 from compiler.flags.model import Flag, Severity, sort_flags
 from compiler.model.book import Book
 from compiler.pipeline.merge import told_once
-from compiler.pipeline.stops import bad_rows, stopped_by, with_stops
+from compiler.pipeline.stops import stopped_by, with_stops
 from compiler.resolve.plan import Resolution, resolve_book
 from compiler.resolve.values import ClientPlan
 from compiler.review import ALL_REVIEWS
@@ -43,7 +43,7 @@ def check_source(source: SourceBook) -> Checked:
     if bound.book is None:
         return Checked(source.name, None, (), sort_flags(bound.flags, SHEET_ORDER))
     book = bound.book
-    found = tuple(flag for check in ALL_CHECKS for flag in check(book))
+    found = check_book(book)
     resolution = resolve_book(book, bad_rows(found), stopped_by(found))
     reviewed = tuple(flag for review in ALL_REVIEWS for flag in review(book, resolution))
     flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed), resolution.stops)

@@ -1,4 +1,4 @@
-"""Which rows an error spoils, and which clients it stops. Nobody is held without a flag that says why."""
+"""Which clients the errors stop. Nobody is held without a flag that says why."""
 
 from __future__ import annotations
 
@@ -6,26 +6,14 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 from compiler.cellref import CellRef, RowRef
+from compiler.checks.bad_rows import spoilt_rows
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, Severity
 from compiler.resolve.values import Stop
 
-SPOILABLE = frozenset({"Exercises", "Programme", "Tests", "Restrictions", "Changes", "Clients"})
-"""Sheets whose rows can be wrong as a whole. Their clients stop where their plan needs such a row."""
-
-
 def errors(flags: Iterable[Flag]) -> Iterable[Flag]:
     """Return the flags that say that something cannot be right."""
     return (found for found in flags if found.severity is Severity.ERROR)
-
-
-def bad_rows(flags: Iterable[Flag]) -> frozenset[RowRef]:
-    """Return the rows of records that carry an error."""
-    return frozenset(
-        RowRef(found.place.sheet, found.place.row)
-        for found in errors(flags)
-        if found.place is not None and found.place.sheet in SPOILABLE
-    )
 
 
 def stopped_by(flags: Iterable[Flag]) -> frozenset[str]:
@@ -47,7 +35,8 @@ def with_stops(flags: Iterable[Flag], stops: Iterable[Stop]) -> tuple[Flag, ...]
     for number, found in enumerate(unique):
         if found.severity is Severity.ERROR and found.place is not None:
             at_cell[found.place].append(number)
-            at_row[RowRef(found.place.sheet, found.place.row)].append(number)
+            for row in spoilt_rows(found):
+                at_row[row].append(number)
     for place, clients in by_cell.items():
         numbers = at_cell.get(place) or at_row.get(RowRef(place.sheet, place.row))
         if not numbers:

@@ -50,7 +50,8 @@ def plan_heart_rate(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadTex
     if beats is None:
         remark = Remark(
             "missing-heart-rate",
-            f"{view.name} has no resting heart rate, or neither a maximum nor a date of birth; the target is left blank.",
+            f"{view.name} has no resting heart rate, or neither a maximum nor a date of birth;"
+            " the target is left blank.",
             "Fill in Resting HR, and Max HR or Born, on the Clients sheet.",
         )
         return PlannedLoad(LoadKind.BLANK), (

@@ -50,8 +50,10 @@ def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions) -> Settl
 
 def _exercise(view: ClientView, cell: Field[str]) -> Exercise:
     found = view.book.exercise(cell.needed)
-    if found is None or found.row in view.index.bad_rows:
+    if found is None:
         raise Poisoned(cell.place)
+    if found.row in view.index.bad_rows:
+        raise Poisoned(found.name.place)
     return found
 
 
