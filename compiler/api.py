@@ -5,9 +5,8 @@ from __future__ import annotations
 from os import PathLike
 from pathlib import Path
 
-from compiler.pipeline.check import Checked, check_source
+from compiler.pipeline.check import Checked, check_workbook
 from compiler.pipeline.compile import Compiled, compile_workbook
-from compiler.source.xlsx import read_workbook
 
 
 def check(workbook: str | PathLike[str]) -> Checked:
@@ -15,7 +14,7 @@ def check(workbook: str | PathLike[str]) -> Checked:
 
     Raises `compiler.source.unreadable.UnreadableWorkbook` where the file cannot be read as a workbook.
     """
-    return check_source(read_workbook(Path(workbook)))
+    return check_workbook(Path(workbook))
 
 
 def compile_block(workbook: str | PathLike[str], out: str | PathLike[str]) -> Compiled:

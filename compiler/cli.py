@@ -60,10 +60,9 @@ def new(workbook: Path, weeks: int, sessions: int, short: bool, force: bool) -> 
 def check(workbook: Path, json_file: str | None, csv_file: str | None, strict: bool) -> Exit:
     """Read and check a block workbook; print what was found."""
     from compiler.flags.tabular import flags_as_csv, flags_as_json
-    from compiler.pipeline.check import check_source
-    from compiler.source.xlsx import read_workbook
+    from compiler.pipeline.check import check_workbook
 
-    checked = check_source(read_workbook(workbook))
+    checked = check_workbook(workbook)
     say_flags(checked.flags)
     if json_file:
         put(json_file, flags_as_json(checked.flags, checked.name).encode())

@@ -17,6 +17,7 @@ from compiler.flags.model import Flag, Remark
 from compiler.folding import header_key
 from compiler.model.book import Book, by_name
 from compiler.model.field import Field
+from compiler.model.log import HistoryRow, LogRow, LogWeek
 from compiler.model.records import (
     Block,
     Change,
@@ -37,7 +38,9 @@ from compiler.schema.sheets import (
     CLIENTS,
     EXERCISES,
     FORMAT_VERSION,
+    HISTORY,
     KIT,
+    LOG_SHEET,
     NOT_READ,
     PROGRAMME,
     RESTRICTIONS,
@@ -55,6 +58,14 @@ class Bound:
 
     book: Book | None
     flags: tuple[Flag, ...]
+
+
+OURS = frozenset(header_key(name) for spec in SHEETS for name in (spec.name, *spec.aliases))
+
+
+def wants_sheet(name: str) -> bool:
+    """Tell whether a sheet is one of ours: the coach's own sheets are listed without reading their cells."""
+    return header_key(name) in OURS
 
 
 def bind_book(source: SourceBook) -> Bound:
@@ -125,6 +136,8 @@ def _book(name: str, block: Block, rows: dict[str, list[BoundRow]]) -> tuple[Boo
         client_named=by_name(clients),
         site_named=by_name(sites),
         restriction_named=by_name(restrictions),
+        log=tuple(map(_log_row, rows[LOG_SHEET.name])),
+        history=tuple(HistoryRow(row=row.row, **_plain(row)) for row in rows[HISTORY.name]),
     )
     return book, flags
 
@@ -142,6 +155,12 @@ def _programme_row(row: BoundRow) -> tuple[ProgrammeRow, list[Flag]]:
         weeks.append(WeekCells(**dealt))
         flags += found
     return ProgrammeRow(row=row.row, weeks=tuple(weeks), **_plain(row)), flags
+
+
+def _log_row(row: BoundRow) -> LogRow:
+    numbers = sorted({week for _, week in row.fields if week})
+    weeks = tuple(LogWeek(row.fields["done", week], row.fields["date", week]) for week in numbers)
+    return LogRow(row=row.row, weeks=weeks, **_plain(row))
 
 
 def _deal_out(cells: dict[str, Field[Any]]) -> tuple[dict[str, Field[Any]], list[Flag]]:
@@ -191,8 +210,7 @@ def _about_the_file(source: SourceBook) -> list[Flag]:
         flags.append(
             flag(Remark("other-date-system", "The workbook counts days from 1904; its dates were read so."))
         )
-    ours = {header_key(name) for spec in SHEETS for name in (spec.name, *spec.aliases)}
-    ours |= {header_key(name) for name in NOT_READ}
+    ours = OURS | {header_key(name) for name in NOT_READ}
     own = [sheet.name for sheet in source.sheets if header_key(sheet.name) not in ours]
     if own:
         names = ", ".join(f'"{name}"' for name in own)

@@ -1,7 +1,7 @@
 """Cells of a table -> fields. A kind says what a cell means; this stage adds the place and poisons what failed.
 
 Rows without a single value are skipped, never taken for the end. A merged value holds for every row it covers.
-A lone text that fits no row is told, not read.
+A lone cell under the last record is told, not read.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from compiler.binding.headers import Table
-from compiler.cellref import CellRef, RowRef
+from compiler.cellref import CellRef, RowRef, column_letters
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.model.field import Field
@@ -62,14 +62,15 @@ def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]
     sheet, flags = _unmerged(table)
     rows: list[BoundRow] = []
     hidden: list[int] = []
+    last = _last_record(table, sheet)
     for number, cells in sheet.rows():
-        if number <= table.header_row:
+        if number <= table.header_row or number in sheet.totals_rows:
             continue
         filled = {c: cell for c, cell in cells.items() if not cell.blank and c in table.columns.values()}
         if not filled:
             continue
         ref = RowRef(sheet.name, number)
-        if _is_remark(table, filled):
+        if number > last:
             flags.append(_under_table(next(iter(filled.values()))))
             continue
         if number in sheet.hidden_rows:
@@ -77,21 +78,32 @@ def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]
         row, found = _bind_row(table, ref, cells, weeks)
         rows.append(row)
         flags += found
-    if hidden:
-        numbers = ", ".join(map(str, hidden))
-        remark = Remark(
-            "hidden-rows", f"Hidden rows were read: {numbers}.", "Delete them if they should not count."
-        )
-        flags.append(flag(remark, CellRef(sheet.name, hidden[0], 1)))
-    return rows, flags
+    return rows, [*flags, *_hidden(table, hidden)]
 
 
-def _is_remark(table: Table, filled: dict[int, SourceCell]) -> bool:
-    """Tell whether a row is a lone text in its first column, with nothing that makes it a record."""
-    required = [
-        table.columns[c.key, 0] for c in table.spec.columns if c.required and (c.key, 0) in table.columns
-    ]
-    return len(required) > 1 and len(filled) == 1 and next(iter(filled.values())).type is CellType.TEXT
+def _hidden(table: Table, rows: list[int]) -> list[Flag]:
+    """Return a warning for the hidden rows that were read, and one for the hidden columns."""
+    sheet = table.sheet
+    flags = []
+    if rows:
+        numbers = ", ".join(map(str, rows))
+        remark = Remark("hidden-rows", f"Hidden rows were read: {numbers}.", "Delete them if they should not count.")
+        flags.append(flag(remark, CellRef(sheet.name, rows[0], 1)))
+    columns = sorted(set(table.columns.values()) & sheet.hidden_columns)
+    if columns:
+        letters = ", ".join(map(column_letters, columns))
+        remark = Remark("hidden-rows", f"Hidden columns were read: {letters}.", "Clear them if they should not count.")
+        flags.append(flag(remark, CellRef(sheet.name, table.header_row, columns[0])))
+    return flags
+
+
+def _last_record(table: Table, sheet: SourceSheet) -> int:
+    """Return the last row that can be a record: one with two cells filled, or any where one cell makes a record."""
+    required = [column for column in table.spec.columns if column.required and (column.key, 0) in table.columns]
+    fewest = min(2, len(required))
+    ours = set(table.columns.values())
+    rows = (number for number, cells in sheet.rows() if sum(not cells[c].blank for c in ours & cells.keys()) >= fewest)
+    return max(rows, default=table.header_row)
 
 
 def _under_table(cell: SourceCell) -> Flag:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
-from compiler.binding.records import bind_book
+from compiler.binding.records import bind_book, wants_sheet
 from compiler.checks import bad_rows, check_book
 from compiler.flags.model import Flag, Severity, sort_flags
 from compiler.model.book import Book
@@ -15,6 +16,7 @@ from compiler.resolve.values import ClientPlan
 from compiler.review import ALL_REVIEWS
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.cells import SourceBook
+from compiler.source.xlsx import read_workbook
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,11 @@ class Checked:
     def has_warnings(self) -> bool:
         """True where the coach should look at something."""
         return any(flag.severity is Severity.WARNING for flag in self.flags)
+
+
+def check_workbook(workbook: Path) -> Checked:
+    """Read and check a workbook. Raises `UnreadableWorkbook` where the file cannot be read as one."""
+    return check_source(read_workbook(workbook, wants_sheet))
 
 
 def check_source(source: SourceBook) -> Checked:

@@ -16,13 +16,12 @@ from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json
 from compiler.layout.booklet import lay_out_booklet
 from compiler.model.book import Book
-from compiler.pipeline.check import Checked, check_source
+from compiler.pipeline.check import Checked, check_workbook
 from compiler.pipeline.stops import errors
 from compiler.render.booklet import render_booklet
 from compiler.render.sheets import render_sheets
 from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
-from compiler.source.xlsx import read_workbook
 
 Progress = Callable[[int, int], None]
 """Told after each booklet: how many are made, of how many."""
@@ -49,7 +48,7 @@ def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent)
     folder then holds what it held before.
     """
     check_writable(folder)
-    checked = check_source(read_workbook(workbook))
+    checked = check_workbook(workbook)
     stems, collisions = unique_stems(plan.name for plan in checked.plans)
     checked = _with_collisions(checked, collisions)
     held = held_clients(checked)
