@@ -79,6 +79,16 @@ def stock_of(kit: SiteKit, exercise: Exercise) -> Stock | None:
     return None
 
 
+def sizes_or_bar(kit: SiteKit | None, exercise: Exercise, bar: Bar | None) -> Stock | BarbellLoader | None:
+    """Return what `fit` chooses the loads of an exercise from; None where loads go by the Block's step, or nowhere."""
+    implement = exercise.implement.needed
+    if kit is None or implement in BODY:
+        return None
+    if bar is not None or implement == "landmine":
+        return loader_of(kit, bar)
+    return stock_of(kit, exercise)
+
+
 def fit(
     view: ClientView,
     exercise: Exercise,

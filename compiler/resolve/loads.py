@@ -34,14 +34,14 @@ from compiler.notation.values import (
     WeightLoad,
     WorkUp,
 )
-from compiler.quantities import Load, Percent
+from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.context import ClientView
 from compiler.resolve.effort_table import percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
 from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, own_weight, rep_maximum
 from compiler.resolve.rounding import Rounding
-from compiler.resolve.values import LoadKind, Maximum, PlannedLoad
+from compiler.resolve.values import LoadKind, Maximum, PlannedLoad, RepMaximum
 
 ROUND_DOWN_FROM = Decimal(90)
 """From this percentage on a load is rounded down whatever the Block says."""
@@ -141,7 +141,10 @@ def _rounding(asked: Asked, percents: Iterable[Decimal] = ()) -> Rounding:
 def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
     view, exercise = asked.view, asked.exercise
     known, flags = maximum(view, exercise)
-    of = _percent_base(asked, base, known)
+    rep_max = None
+    if base.of is PercentOf.REP_MAX:
+        rep_max = rep_maximum(view, exercise, base.rep_max or 1, known)
+    of = _percent_base(base, known, rep_max)
     if of is None:
         return _no_test(asked, chain, base, flags)
     points, steps = _points_and_loads(chain)
@@ -150,14 +153,23 @@ def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
         low, high = (item.low.value + points, item.high.value + points)
         wanted.append((_wanted(asked, of, low, steps), _wanted(asked, of, high, steps)))
     shares = [item.high.value + points for item in base.items]
-    fitted = fit(view, exercise, wanted, _rounding(asked, shares), body=known.body if known else None)
+    rounding = _rounding(asked, shares)
+    fitted = fit(view, exercise, wanted, rounding, body=known.body if known else None)
     load = PlannedLoad(
         LoadKind.ADDED if exercise.implement.value == SYSTEM else LoadKind.WEIGHT,
         items=fitted,
         stop_at=base.stop_at,
         maximum=known,
+        percent_of=base.of,
+        rep_max=rep_max,
+        steps=_sum(steps, of.unit),
+        rounding=rounding,
     )
     return Loaded(load, (*flags, *fit_flags(view, exercise, load, chain.place_field)))
+
+
+def _sum(steps: list[Load], unit: Unit) -> Load | None:
+    return Load(sum((step.to(unit).amount for step in steps), Decimal(0)), unit) if steps else None
 
 
 def _wanted(asked: Asked, of: Load, percent: Decimal, steps: list[Load]) -> Wanted:
@@ -167,14 +179,14 @@ def _wanted(asked: Asked, of: Load, percent: Decimal, steps: list[Load]) -> Want
     return Wanted(_scaled(asked, exact), Percent(percent))
 
 
-def _percent_base(asked: Asked, base: PercentLoad, known: Maximum | None) -> Load | None:
+def _percent_base(base: PercentLoad, known: Maximum | None, rep_max: RepMaximum | None) -> Load | None:
     match base.of:
         case PercentOf.WORKING_MAX:
             return known.working_max if known else None
         case PercentOf.ONE_RM:
             return known.one_rm if known else None
         case PercentOf.REP_MAX:
-            return rep_maximum(asked.view, asked.exercise, base.rep_max or 1, known)
+            return rep_max.load if rep_max else None
 
 
 def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag]) -> Loaded:
@@ -233,8 +245,9 @@ def _fitted(
     kind: LoadKind,
     body: Load | None = None,
 ) -> Loaded:
-    fitted = fit(asked.view, asked.exercise, wanted, _rounding(asked), body=body)
-    load = PlannedLoad(kind, items=fitted)
+    rounding = _rounding(asked)
+    fitted = fit(asked.view, asked.exercise, wanted, rounding, body=body)
+    load = PlannedLoad(kind, items=fitted, rounding=rounding)
     return Loaded(load, tuple(fit_flags(asked.view, asked.exercise, load, chain.place_field)))
 
 
@@ -342,7 +355,10 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
     items = fit(asked.view, asked.exercise, wanted, Rounding.DOWN, body=known.body)
     if any(end.load is None or end.miss is not None for item in items for end in (item.low, item.high)):
         return Loaded(load)
-    return Loaded(replace(load, items=items, about=True, maximum=known), tuple(flags))
+    suggested = replace(
+        load, items=items, about=True, maximum=known, percent_of=PercentOf.ONE_RM, rounding=Rounding.DOWN
+    )
+    return Loaded(suggested, tuple(flags))
 
 
 def heaviest_reps(reps: Reps | None) -> int | None:

@@ -19,7 +19,7 @@ from compiler.notation.values import Weight
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.context import ClientView
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm, weight_for_reps
-from compiler.resolve.values import Maximum, MaxOrigin
+from compiler.resolve.values import Maximum, MaxOrigin, RepMaximum
 
 ONE_RM_SOURCES = ("tested", "log", "estimate", "working max")
 HUNDRED = Percent(Decimal(100))
@@ -51,6 +51,9 @@ def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[
         ratio=ratio,
         lent_by=lender.name.value,
         body=lent.body,
+        lifted=lent.lifted,
+        reps=lent.reps,
+        rpe=lent.rpe,
     )
     return borrowed, flags + more
 
@@ -134,8 +137,13 @@ def test_load(view: ClientView, test: Test, field: Field[Weight]) -> Load | None
     return Load(typed.amount, unit)
 
 
+def maximum_of(view: ClientView, exercise: Exercise, test: Test) -> Maximum | None:
+    """Return the maximum that one test stands for, however old it is; None where it stands for none."""
+    return _from_test(view, exercise, test)[0]
+
+
 def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximum | None, list[Flag]]:
-    lifted = test_load(view, test, test.load)
+    typed_load = lifted = test_load(view, test, test.load)
     reps = test.reps.value or 1
     body = None
     if exercise.implement.value == SYSTEM:
@@ -157,6 +165,7 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
             None,
             HUNDRED,
             body=body,
+            lifted=typed_load,
         )
         return typed, []
     method = Method(view.book.block.method.needed)
@@ -175,6 +184,9 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
         reps_to_failure=None if single else result.reps_to_failure,
         share=share,
         body=body,
+        lifted=typed_load,
+        reps=reps,
+        rpe=test.rpe.value,
     )
     return found, flags
 
@@ -187,7 +199,9 @@ def lifted_body(view: ClientView, exercise: Exercise, test: Test | None = None) 
     return weight.times(share.share) if weight else None
 
 
-def rep_maximum(view: ClientView, exercise: Exercise, reps: int, known: Maximum | None) -> Load | None:
+def rep_maximum(
+    view: ClientView, exercise: Exercise, reps: int, known: Maximum | None
+) -> RepMaximum | None:
     """Return the load of a rep maximum: a good test of that many repetitions, else the 1RM read backwards."""
     tests = [
         test
@@ -200,10 +214,11 @@ def rep_maximum(view: ClientView, exercise: Exercise, reps: int, known: Maximum 
     for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
         lifted = test_load(view, test, test.load)
         if lifted is not None:
-            return lifted
+            return RepMaximum(lifted, reps, test.load.place)
     if known is None or known.one_rm is None:
         return None
-    return weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
+    load = weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
+    return RepMaximum(load, reps) if load else None
 
 
 def own_weight(view: ClientView, exercise: Exercise) -> Load | None:

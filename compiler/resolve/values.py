@@ -13,8 +13,9 @@ from enum import StrEnum
 from compiler.cellref import CellRef
 from compiler.model.kit import Bar
 from compiler.model.records import Client, Exercise, ProgrammeRow
-from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, Reps, Rest, Sets, Tempo
+from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, PercentOf, Reps, Rest, Sets, Tempo
 from compiler.quantities import Load, Percent
+from compiler.resolve.rounding import Rounding
 
 
 class LoadKind(StrEnum):
@@ -47,7 +48,8 @@ class Maximum:
     """A client's maximum in one exercise, and the cells it rests on.
 
     `one_rm` is None where only a working max was typed. For body weight plus load both count the whole system.
-    `ratio` is the share taken where the test is of the exercise named by Load from.
+    `ratio` is the share taken where the test is of the exercise named by Load from. `lifted`, `reps` and `rpe` are
+    the test as read, without the body.
     """
 
     one_rm: Load | None
@@ -61,6 +63,18 @@ class Maximum:
     ratio: Percent | None = None
     lent_by: str | None = None
     body: Load | None = None
+    lifted: Load | None = None
+    reps: int | None = None
+    rpe: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RepMaximum:
+    """The load of a rep maximum. `test` is the cell of a test of just that, None where it was worked out."""
+
+    load: Load
+    reps: int
+    test: CellRef | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +112,9 @@ class PlannedLoad:
 
     `items`: one for every set alike, or set by set. `about`: a suggestion beside an effort. `paper_steps` are the
     steps on a weight that only the client's page knows, first written in week `paper_week`.
+
+    Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
+    `rounding` is the one that applied.
     """
 
     kind: LoadKind
@@ -116,6 +133,10 @@ class PlannedLoad:
     maximum: Maximum | None = None
     scaled: Percent | None = None
     source: CellRef | None = None
+    percent_of: PercentOf | None = None
+    rep_max: RepMaximum | None = None
+    steps: Load | None = None
+    rounding: Rounding | None = None
 
 
 @dataclass(frozen=True, slots=True)
