@@ -12,7 +12,7 @@ from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from compiler.layout.metrics import Face, font
-from compiler.layout.page import Pages
+from compiler.layout.page import Page, Pages
 from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.ink import Ink
 from compiler.render.booklet.tags import StructureTree
@@ -21,46 +21,89 @@ _PDF_VERSION = (1, 7)
 _CREATOR = "programme-compiler"
 
 
+class Drawing:
+    """One file while it is drawn: pages one after the other, with bookmarks and labels; `finish` gives its bytes.
+
+    A file for paper alone does without tags, which are half of its size.
+    """
+
+    def __init__(self, language: str, *, simplex: bool, tagged: bool) -> None:
+        # ReportLab reads this switch while it writes; base 85 would cost a tenth of the time, a quarter in size.
+        rl_config.useA85 = 0
+        self._canvas = _canvas(language, simplex=simplex)
+        self._document = self._canvas._doc  # noqa: SLF001  # the canvas offers no other way to its document
+        self._tree = StructureTree(self._document) if tagged else None
+        self._fonts = FontSet()
+        self._ink = Ink(self._fonts, self._tree)
+        self.count = 0
+
+    def describe(self, title: str, author: str, subject: str) -> None:
+        """Say what the file is, in its properties."""
+        self._canvas.setTitle(title)
+        self._canvas.setAuthor(author)
+        self._canvas.setSubject(subject)
+
+    def page(self, page: Page, width: float, height: float) -> None:
+        """Draw a page on a sheet of this size."""
+        self._canvas.setPageSize((width, height))
+        self._canvas.addLiteral(self._ink.page(page, height))
+        self._canvas.showPage()
+        if self._tree:
+            self._tree.close_page()
+        self.count += 1
+
+    def blank_page(self, width: float, height: float) -> None:
+        """Add an empty page, to a file without tags."""
+        self._canvas.setPageSize((width, height))
+        self._canvas.showPage()
+        self.count += 1
+
+    def bookmark(self, title: str) -> None:
+        """Name the next page in the reader's list of pages."""
+        key = f"page-{self.count + 1}"
+        self._canvas.bookmarkPage(key)
+        self._canvas.addOutlineEntry(title, key, 0)
+
+    def label_pages(self, prefix: str) -> None:
+        """Count the pages from here on anew, with something before the number."""
+        self._canvas.addPageLabel(self.count, style="ARABIC", start=1, prefix=prefix or None)
+
+    def finish(self) -> bytes:
+        """Return the file."""
+        if self._tree:
+            self._tree.finish()
+        self._fonts.embed(self._document)
+        return bytes(self._canvas.getpdfdata())
+
+
 def render_booklet(pages: Pages) -> bytes:
     """Return the file of one booklet: tagged, with bookmarks, page labels and a hint for the printer."""
-    # ReportLab reads this switch while it writes; base 85 would cost a tenth of the time, a quarter in size.
-    rl_config.useA85 = 0
-    canvas: Any = _canvas(pages)  # the stubs leave out what is used here: the document and its data
-    document = canvas._doc  # noqa: SLF001  # the canvas offers no other way to its document
-    tree = StructureTree(document)
-    fonts = FontSet()
-    ink = Ink(fonts, tree, pages.height)
+    drawing = Drawing(pages.language, simplex=pages.simplex, tagged=True)
+    drawing.describe(pages.title, pages.author, pages.subject)
+    drawing.label_pages(pages.label_prefix)
     for page in pages.pages:
-        canvas.addLiteral(ink.page(page))
         if page.bookmark:
-            key = f"page-{page.number}"
-            canvas.bookmarkPage(key)
-            canvas.addOutlineEntry(page.bookmark, key, 0)
-        canvas.showPage()
-        tree.close_page()
-    canvas.addPageLabel(0, style="ARABIC", start=1, prefix=pages.label_prefix or None)
-    tree.finish()
-    fonts.embed(document)
-    return bytes(canvas.getpdfdata())
+            drawing.bookmark(page.bookmark)
+        drawing.page(page, pages.width, pages.height)
+    return drawing.finish()
 
 
-def _canvas(pages: Pages) -> Canvas:
-    """Return an empty document with its properties."""
+def _canvas(language: str, *, simplex: bool) -> Any:
+    """Return an empty document that says how to show and to print it.
+
+    The stubs leave out what is used of it, hence no type.
+    """
     regular = font(Face.REGULAR)
     canvas = Canvas(
         BytesIO(),
-        pagesize=(pages.width, pages.height),
         pageCompression=1,
         invariant=1,
         initialFontName=regular.fontName,  # type: ignore[arg-type]  # the stubs take it for a size
         pdfVersion=_PDF_VERSION,
-        lang=pages.language,
+        lang=language,
     )
-    canvas.setTitle(pages.title)
-    canvas.setAuthor(pages.author)
-    canvas.setSubject(pages.subject)
     canvas.setCreator(_CREATOR)
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setViewerPreference("PrintScaling", "None")
-    canvas.setViewerPreference("Duplex", "Simplex" if pages.simplex else "DuplexFlipLongEdge")
+    canvas.setViewerPreference("Duplex", "Simplex" if simplex else "DuplexFlipLongEdge")
     return canvas

@@ -28,49 +28,51 @@ _HANDLE = 0.5523
 
 
 class Ink:
-    """Draws the pages of one document as operators, and files every group in its structure tree."""
+    """Draws the pages of one document as operators, and files every group in its structure tree if it has one."""
 
-    def __init__(self, fonts: FontSet, tree: StructureTree, height: float) -> None:
+    def __init__(self, fonts: FontSet, tree: StructureTree | None) -> None:
         self._text = TextWriter(fonts)
         self._tree = tree
-        self._height = height
+        self._height = 0.0
         self._origin = 0.0
-        self._top = height
+        self._top = 0.0
         self._stroke: float | None = None
         self._in_artifact = False
         self._out: list[str] = []
 
-    def page(self, page: Page) -> str:
-        """Return the operators of a whole page."""
+    def page(self, page: Page, height: float) -> str:
+        """Return the operators of a whole page on a sheet of this height."""
+        self._height = height
         self._origin = page.origin
         self._stroke = None
         self._text.new_page()
         self._out = [_BLACK]
-        section = self._tree.open_page(page.section)
+        section = self._tree.open_page(page.section) if self._tree else None
         for part in page.parts:
             self._part(part, section, 0.0)
         self._close_artifact()
         return "\n".join(self._out)
 
-    def _part(self, part: Part, parent: Element, down: float) -> None:
+    def _part(self, part: Part, parent: Element | None, down: float) -> None:
         if isinstance(part, Group):
             if part.marks:
                 self._top = self._height - down
                 self._group(part, parent)
             return
         if isinstance(part, Branch):
-            parent = self._tree.branch(part.role, parent)
+            parent = self._tree.branch(part.role, parent) if self._tree and parent else None
         else:
             down += part.y
         for inner in part.parts:
             self._part(inner, parent, down)
 
-    def _group(self, group: Group, parent: Element) -> None:
+    def _group(self, group: Group, parent: Element | None) -> None:
         role = group.role
-        if role is None and not self._in_artifact:
+        marked = self._tree is not None and parent is not None
+        if role is None and marked and not self._in_artifact:
             self._out.append("/Artifact BMC")
             self._in_artifact = True
-        elif role is not None:
+        elif role is not None and self._tree and parent:
             self._close_artifact()
             number = self._tree.leaf(role, parent)
             self._out.append(f"/{role} <</MCID {number}>> BDC")
@@ -84,7 +86,7 @@ class Ink:
             # The space ends a word for readers and for copying; decoration is read by nobody.
             after = "" if role is None else " "
             self._out += self._text.show(texts, after, self._origin, self._top)
-        if role is not None:
+        if role is not None and marked:
             self._out.append("EMC")
 
     def _close_artifact(self) -> None:

@@ -1,0 +1,176 @@
+"""Facts about the file with all booklets: the whole run of the example, and a made-up run of odd and even counts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import pytest
+from pikepdf import Dictionary
+
+from compiler.demo.workbooks import demo_source
+from compiler.documents.booklet import build_booklet
+from compiler.layout.booklet import lay_out_booklet
+from compiler.layout.page import Pages
+from compiler.pipeline.check import check_source
+from compiler.render.booklet import render_booklet
+from compiler.render.print_run import RunBooklet, first_pages, render_print_run
+from tests.unit.layout.sample_booklet import BOOKLET
+from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, words
+
+MM = 72 / 25.4
+
+
+@dataclass(frozen=True)
+class Run:
+    """The print run of the example workbook: its booklets, the file, and the text of each page."""
+
+    booklets: tuple[RunBooklet, ...]
+    data: bytes
+    texts: tuple[str, ...]
+
+    @property
+    def firsts(self) -> tuple[int, ...]:
+        """The page on which each booklet begins."""
+        return first_pages([len(booklet.pages.pages) for booklet in self.booklets], simplex=False)
+
+    def texts_of(self, index: int) -> tuple[str, ...]:
+        """Return the pages of one client, with the blank page that may follow."""
+        bounds = [*self.firsts, len(self.texts) + 1]
+        return self.texts[bounds[index] - 1 : bounds[index + 1] - 1]
+
+
+@pytest.fixture(scope="module")
+def run() -> Run:
+    checked = check_source(demo_source())
+    assert checked.book is not None
+    booklets = tuple(
+        RunBooklet(plan.name, lay_out_booklet(build_booklet(checked.book, plan))) for plan in checked.plans
+    )
+    data = render_print_run(booklets, "Print run")
+    return Run(booklets, data, tuple(page_texts(data)))
+
+
+def test_every_booklet_begins_on_the_front_of_a_sheet(run: Run) -> None:
+    """The cover with the client's name is on an odd page, everywhere; some of the example's counts are odd."""
+    assert any(len(booklet.pages.pages) % 2 for booklet in run.booklets)
+    for booklet, first in zip(run.booklets, run.firsts, strict=True):
+        assert first % 2 == 1
+        name = booklet.pages.title.split(",")[0]
+        assert name in run.texts[first - 1]
+        assert "Tick each session when it is done" in run.texts[first - 1]
+
+
+def test_odd_counts_are_followed_by_a_blank_page(run: Run) -> None:
+    """Except after the last booklet, where nothing follows."""
+    for index, booklet in enumerate(run.booklets):
+        count = len(booklet.pages.pages)
+        texts = run.texts_of(index)
+        last = index == len(run.booklets) - 1
+        assert len(texts) == count + (0 if last else count % 2)
+        assert all(texts[:count])
+        assert not any(texts[count:])
+
+
+def test_nobody_reads_of_anybody_else(run: Run) -> None:
+    """No page of a client's booklet holds the name of another client, printed or full."""
+    names = [
+        {booklet.client.casefold(), booklet.pages.title.split(",")[0].casefold()} for booklet in run.booklets
+    ]
+    for index in range(len(run.booklets)):
+        own = " ".join(run.texts_of(index)).casefold()
+        assert any(name in own for name in names[index])
+        others = set().union(*names[:index], *names[index + 1 :]) - names[index]
+        assert [name for name in others if name in own] == []
+
+
+def test_pages_are_those_of_the_booklets(run: Run) -> None:
+    """Each page of the run says what the page of the booklet says."""
+    for index in (0, len(run.booklets) - 1):
+        booklet = page_texts(render_booklet(run.booklets[index].pages))
+        assert list(run.texts_of(index))[: len(booklet)] == booklet
+
+
+def test_a_bookmark_and_page_labels_for_each_client(run: Run) -> None:
+    pdf = opened(run.data)
+    numbers = {page.obj.objgen: number for number, page in enumerate(pdf.pages, start=1)}
+    with pdf.open_outline() as outline:
+        marks = [(item.title, numbers[item.destination[0].objgen]) for item in outline.root]
+    assert marks == [(b.client, first) for b, first in zip(run.booklets, run.firsts, strict=True)]
+    for booklet, first in zip(run.booklets, run.firsts, strict=True):
+        prefix = booklet.pages.label_prefix
+        assert pdf.pages[first - 1].label == f"{prefix}1"
+        assert pdf.pages[first].label == f"{prefix}2"
+
+
+def test_one_font_file_a_weight(run: Run) -> None:
+    pdf = opened(run.data)
+    assert sorted(name.split("+")[1] for name in fonts(pdf)) == [
+        "SourceSans3-Bold",
+        "SourceSans3-Regular",
+        "SourceSans3-SemiBold",
+    ]
+    descriptors = [item for item in pdf.objects if isinstance(item, Dictionary) and "/FontFile2" in item]
+    assert len(descriptors) == 3
+
+
+def test_smaller_than_its_booklets(run: Run) -> None:
+    """At most 0.4 of the size of the booklets together."""
+    alone = sum(len(render_booklet(booklet.pages)) for booklet in run.booklets)
+    assert len(run.data) <= 0.4 * alone
+
+
+def test_black_only(run: Run) -> None:
+    assert colours(opened(run.data)) == {("G", (0.0,)), ("g", (0.0,))}
+
+
+def test_words_are_inside_the_sheet(run: Run) -> None:
+    """8 mm from every edge."""
+    pdf = opened(run.data)
+    width, height = (float(edge) for edge in pdf.pages[0].MediaBox.as_list()[2:])
+    for word in words(run.data):
+        assert word.left >= 8 * MM, word
+        assert word.right <= width - 8 * MM, word
+        assert word.low >= 8 * MM, word
+        assert word.high <= height - 8 * MM, word
+
+
+def test_two_runs_are_the_same_bytes(run: Run) -> None:
+    assert render_print_run(run.booklets, "Print run") == run.data
+
+
+def sample(count: int, *, simplex: bool = False) -> Pages:
+    """Return the first pages of the sample booklet."""
+    pages = lay_out_booklet(replace(BOOKLET, simplex=simplex))
+    return replace(pages, pages=pages.pages[:count])
+
+
+def test_hints_for_the_printer() -> None:
+    """No scaling, both sides over the long edge; one side where the booklets are for one side."""
+    both = opened(render_print_run([RunBooklet("A", sample(3))], "Run"))
+    assert str(both.Root.ViewerPreferences.PrintScaling) == "/None"
+    assert str(both.Root.ViewerPreferences.Duplex) == "/DuplexFlipLongEdge"
+    one = opened(render_print_run([RunBooklet("A", sample(3, simplex=True))], "Run"))
+    assert str(one.Root.ViewerPreferences.Duplex) == "/Simplex"
+
+
+def test_starts_by_hand() -> None:
+    """5, 7 and 4 pages begin on 1, 7 and 15; printed on one side, on 1, 6 and 13 without a blank page."""
+    assert first_pages([5, 7, 4], simplex=False) == (1, 7, 15)
+    assert first_pages([5, 7, 4], simplex=True) == (1, 6, 13)
+    counts = (5, 7, 4)
+    for simplex, total in ((False, 18), (True, 16)):
+        booklets = [RunBooklet(str(count), sample(count, simplex=simplex)) for count in counts]
+        assert len(opened(render_print_run(booklets, "Run")).pages) == total
+
+
+def test_sheets_of_two_sizes_keep_theirs() -> None:
+    """A booklet on other paper is drawn on its own sheet, the blank page after it too."""
+    small = replace(sample(3), width=400.0, height=500.0)
+    pdf = opened(render_print_run([RunBooklet("A", small), RunBooklet("B", sample(2))], "Run"))
+    widths = [round(float(page.MediaBox[2])) for page in pdf.pages]
+    assert widths == [400, 400, 400, 595, 595, 595]
+
+
+def test_an_empty_run_is_refused() -> None:
+    with pytest.raises(ValueError, match="needs a booklet"):
+        render_print_run([], "Run")
