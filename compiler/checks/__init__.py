@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from compiler.checks.bad_rows import bad_rows, spoilt_rows
+from compiler.checks.bars import check_bars_in_groups
 from compiler.checks.change_matches import check_changes_match
 from compiler.checks.changes import (
     check_change_cells,
+    check_change_doses,
     check_change_names,
     check_change_people,
     check_keep_reasons,
@@ -52,6 +54,7 @@ from compiler.checks.structure import (
     check_steps,
     check_tempo_and_hold,
 )
+from compiler.checks.tests import check_help, check_singles
 from compiler.checks.uniqueness import (
     check_duplicate_clients,
     check_duplicate_exercises,
@@ -83,6 +86,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     check_order,
     check_members,
     check_rests,
+    check_bars_in_groups,
     check_done_as,
     check_empty_sessions,
     check_duplicate_clients,
@@ -96,12 +100,15 @@ ALL_CHECKS: tuple[Check, ...] = (
     check_screened,
     check_test_clients,
     check_test_units,
+    check_help,
+    check_singles,
     check_empty_restrictions,
     check_restriction_tags,
     check_duplicate_names,
     check_change_people,
     check_change_names,
     check_change_cells,
+    check_change_doses,
     check_keep_reasons,
     check_changes_match,
     check_kit_sites,

@@ -25,7 +25,7 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.records import Change
 from compiler.notation.effort import read_effort_limit
-from compiler.notation.values import EffortLimit
+from compiler.notation.values import EffortLimit, NotThisWeek, Step
 
 
 def check_change_people(book: Book) -> Iterator[Flag]:
@@ -114,6 +114,27 @@ def check_change_cells(book: Book) -> Iterator[Flag]:
                 f"Clear {head}, or choose another change for this one exercise.",
             )
             yield flag(remark, cell.place, found=cell.text, related=(change.do.place,), touches=touches)
+
+
+def check_change_doses(book: Book) -> Iterator[Flag]:
+    """Check that a change states its load and sets in full: it has no week before it."""
+    everybody = people_of(book)
+    for change in book.changes:
+        touches = everybody.stopped_by(change)
+        if isinstance(change.load.known, Step):
+            remark = Remark(
+                "step-without-start",
+                f'"{change.load.text}" is a step on the week before, and a change has no week before it.',
+                "Write the load in full: 75%, 60 kg, own + 2.5 kg, RPE 7.",
+            )
+            yield flag(remark, change.load.place, found=change.load.text, touches=touches)
+        if isinstance(change.sets.known, NotThisWeek):
+            remark = Remark(
+                "unreadable-reps",
+                f'"{change.sets.text}" is not a number of sets; a dash leaves out a week on the Programme sheet alone.',
+                "Choose `leave out`, or type the sets.",
+            )
+            yield flag(remark, change.sets.place, found=change.sets.text, touches=touches)
 
 
 def check_keep_reasons(book: Book) -> Iterator[Flag]:
