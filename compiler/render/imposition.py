@@ -1,0 +1,122 @@
+"""Booklet pages -> sides of sheets, two pages a side, to be folded and stapled along the fold.
+
+Each page is half a sheet and keeps its size: a page made smaller would take its type below what can be read from a
+bench. The outer margin of a half page is 9 mm, and the inner sheets of a booklet of twelve stand out by less than
+2 mm, so pages are not moved towards the fold. The result is for paper alone: tags are dropped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+import pikepdf
+
+_PAGES_A_SHEET = 4
+_BY_SHORT_EDGE = "/DuplexFlipShortEdge"
+_SLACK = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a sheet: the number of the page on each half, None for a half left blank."""
+
+    left: int | None
+    right: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The pages of one booklet in a file: the number of its first page, how many there are, and whose they are."""
+
+    first: int
+    count: int
+    title: str
+
+
+def saddle_sides(count: int) -> tuple[Side, ...]:
+    """Return the sides of a stapled booklet of `count` pages, from the outermost sheet's front inwards.
+
+    A count that does not fill its sheets is filled with blanks before the last page, which stays the outside back.
+    Sheet s of N pages carries N - 2s and 1 + 2s on its front, 2 + 2s and N - 1 - 2s on its back.
+    """
+    filled = count + -count % _PAGES_A_SHEET
+    pages = [*range(1, count), *[None] * (filled - count), count]
+    sides = []
+    for sheet in range(filled // _PAGES_A_SHEET):
+        low, high = 2 * sheet, filled - 1 - 2 * sheet
+        sides += [Side(pages[high], pages[low]), Side(pages[low + 1], pages[high - 1])]
+    return tuple(sides)
+
+
+def sheets_of(count: int) -> int:
+    """Return how many sheets of paper a stapled booklet of so many pages takes."""
+    return -(-count // _PAGES_A_SHEET)
+
+
+def impose(pdf: bytes, sheet: tuple[float, float], booklets: Sequence[Stretch] = ()) -> bytes:
+    """Return a file of booklets laid out for folding, one after the other; without a list, all pages are one.
+
+    `sheet` is the width and height of the sheet in points, lying on its long side. Raises ValueError where a page is
+    no half of it: nothing is scaled.
+    """
+    with pikepdf.open(BytesIO(pdf)) as source, pikepdf.new() as made:
+        stretches = booklets or (Stretch(1, len(source.pages), str(source.docinfo.get("/Title", ""))),)
+        _check_halves(source, sheet, stretches)
+        marks = []
+        for stretch in stretches:
+            marks.append((stretch.title, len(made.pages)))
+            for side in saddle_sides(stretch.count):
+                _add_side(made, source, side, stretch.first - 1, sheet)
+        with made.open_outline() as outline:
+            outline.root.extend(pikepdf.OutlineItem(title, page) for title, page in marks)
+        _describe(made, source)
+        out = BytesIO()
+        made.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    return out.getvalue()
+
+
+def _check_halves(source: pikepdf.Pdf, sheet: tuple[float, float], stretches: Sequence[Stretch]) -> None:
+    for number in _numbers(stretches):
+        box = [float(edge) for edge in source.pages[number - 1].mediabox]
+        wide, high = box[2] - box[0], box[3] - box[1]
+        if abs(2 * wide - sheet[0]) > _SLACK or abs(high - sheet[1]) > _SLACK:
+            raise ValueError(f"page {number} is {wide:.0f} by {high:.0f} points, no half of the sheet")
+
+
+def _numbers(stretches: Sequence[Stretch]) -> Iterator[int]:
+    for stretch in stretches:
+        yield from range(stretch.first, stretch.first + stretch.count)
+
+
+def _add_side(
+    made: pikepdf.Pdf, source: pikepdf.Pdf, side: Side, before: int, sheet: tuple[float, float]
+) -> None:
+    """Add a side with its two pages at their own size, as they are drawn in the source."""
+    forms = pikepdf.Dictionary()
+    operators = []
+    for name, number, x in (("/L", side.left, 0.0), ("/R", side.right, sheet[0] / 2)):
+        if number is not None:
+            page = source.pages[before + number - 1]
+            forms[name] = made.copy_foreign(page.as_form_xobject())
+            left, low = float(page.mediabox[0]), float(page.mediabox[1])
+            operators.append(f"q 1 0 0 1 {x - left:.2f} {-low:.2f} cm {name} Do Q")
+    page = made.add_blank_page(page_size=sheet)
+    page.obj.Resources = pikepdf.Dictionary(XObject=forms)
+    page.obj.Contents = made.make_stream("\n".join(operators).encode("ascii"))
+
+
+def _describe(made: pikepdf.Pdf, source: pikepdf.Pdf) -> None:
+    """Say what the file is and how it is printed. The clock stays out of it."""
+    for key in ("/Title", "/Author", "/Subject", "/Creator", "/CreationDate", "/ModDate"):
+        if key in source.docinfo:
+            made.docinfo[key] = str(source.docinfo[key])
+    if "/Lang" in source.Root:
+        made.Root.Lang = str(source.Root.Lang)
+    made.Root.ViewerPreferences = pikepdf.Dictionary(
+        PrintScaling=pikepdf.Name("/None"),
+        Duplex=pikepdf.Name(_BY_SHORT_EDGE),
+        DisplayDocTitle=True,
+        PickTrayByPDFSize=True,
+    )
