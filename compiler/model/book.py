@@ -9,6 +9,7 @@ from typing import Protocol, TypeVar
 from compiler.folding import name_key
 from compiler.model.field import Field
 from compiler.model.kit import SiteKit
+from compiler.model.log import HistoryRow, LogRow
 from compiler.model.records import (
     Block,
     Change,
@@ -58,6 +59,8 @@ class Book:
     client_named: dict[str, Client] = field(default_factory=dict)
     site_named: dict[str, Site] = field(default_factory=dict)
     restriction_named: dict[str, Restriction] = field(default_factory=dict)
+    log: tuple[LogRow, ...] = ()
+    history: tuple[HistoryRow, ...] = ()
 
     def exercise(self, name: str | None) -> Exercise | None:
         """Return the exercise of a name however it is spelt, or None."""

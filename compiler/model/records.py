@@ -57,6 +57,7 @@ class Block:
     session_minutes: Field[int]
     lowest_percent: Field[Percent]
     highest_percent: Field[Percent]
+    biggest_rise: Field[Percent]
     print_percent: Field[bool]
     lifters_to_bar: Field[int]
     ramp_sets: Field[Ramp]

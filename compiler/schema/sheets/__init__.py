@@ -8,6 +8,7 @@ from compiler.schema.sheets.changes import CHANGES, RESTRICTIONS
 from compiler.schema.sheets.clients import CLIENTS
 from compiler.schema.sheets.exercises import EXERCISES
 from compiler.schema.sheets.kit import KIT, SITES
+from compiler.schema.sheets.log import HISTORY, LOG_SHEET
 from compiler.schema.sheets.programme import PROGRAMME
 from compiler.schema.sheets.tests import TESTS
 
@@ -21,6 +22,8 @@ SHEETS: tuple[SheetSpec, ...] = (
     CHANGES,
     SITES,
     KIT,
+    LOG_SHEET,
+    HISTORY,
 )
 
 SHEET_ORDER: dict[str, int] = {sheet.name: position for position, sheet in enumerate(SHEETS)}
@@ -40,7 +43,9 @@ __all__ = [
     "CLIENTS",
     "EXERCISES",
     "FORMAT_VERSION",
+    "HISTORY",
     "KIT",
+    "LOG_SHEET",
     "NOT_READ",
     "PROGRAMME",
     "RESTRICTIONS",

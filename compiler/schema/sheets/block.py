@@ -174,6 +174,14 @@ BLOCK = SheetSpec(
             default="100%",
         ),
         Column(
+            "biggest_rise",
+            "Biggest rise at a new block",
+            PERCENT,
+            "`programme next` raises nothing by more than this; what goes over it is only listed.",
+            "5%",
+            default="5%",
+        ),
+        Column(
             "print_percent",
             "Print percentages",
             YES_NO,

@@ -1,0 +1,50 @@
+"""The rows of the Log and History sheets as frozen records."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from compiler.cellref import RowRef
+from compiler.model.field import Field
+from compiler.notation.log_values import LogText
+from compiler.notation.values import Reps, Weight
+
+
+@dataclass(frozen=True, slots=True)
+class LogWeek:
+    """What a log row says of one week."""
+
+    done: Field[LogText]
+    date: Field[date]
+
+
+@dataclass(frozen=True, slots=True)
+class LogRow:
+    """One exercise of one client, or with a blank exercise one session; `weeks[0]` is week 1."""
+
+    row: RowRef
+    client: Field[str]
+    session: Field[str]
+    order: Field[str]
+    exercise: Field[str]
+    weeks: tuple[LogWeek, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryRow:
+    """One set of an earlier month."""
+
+    row: RowRef
+    client: Field[str]
+    date: Field[date]
+    week: Field[int]
+    session: Field[str]
+    order: Field[str]
+    exercise: Field[str]
+    set: Field[int]
+    load: Field[Weight]
+    unit: Field[str]
+    reps: Field[Reps]
+    rpe: Field[Decimal]
