@@ -148,6 +148,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     loaded = _load(here, exercise, says, reps, exceptions, settled)
     ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
     findings.flags += loaded.flags
+    findings.flags += _unscalable(here, row, exceptions, loaded.load)
     base = says.load.base.value if says.load else None
     findings.flags += limit_flags(here, row, load, reps, base)
     findings.flags += spotter_flags(here, row, exercise, load, reps)
@@ -237,6 +238,20 @@ def _load(
     if chain is not None:
         says = replace(says, load=chain)
     return plan_load(Asked(view, exercise, says, reps, scale))
+
+
+def _unscalable(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, load: PlannedLoad) -> list[Flag]:
+    """Return an error where a change scales what is no weight: it would be printed as it is."""
+    change = exceptions.scale
+    if change is None or load.kind in {LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK, LoadKind.OWN}:
+        return []
+    remark = Remark(
+        "change-matches-nothing",
+        f"{row.exercise.value} has no weight that could be scaled to {change.with_.text} for {view.name}.",
+        "Give this client a load, or fewer sets, with another kind of change.",
+    )
+    related = (load.source,) if load.source else ()
+    return [flag(remark, change.do.place, client=view.name, found=change.do.text, related=related, touches=(view.name,))]
 
 
 def _scaled(exceptions: Exceptions) -> Changed | None:
