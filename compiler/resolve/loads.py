@@ -135,6 +135,10 @@ def _rounding(asked: Asked, percents: Iterable[Decimal] = ()) -> Rounding:
     return Rounding.DOWN if limited or any(p >= ROUND_DOWN_FROM for p in percents) else asked.view.rounding
 
 
+def _kit(asked: Asked) -> str | None:
+    return asked.view.kit.site if asked.view.kit else None
+
+
 # ---------------------------------------------------------------- percentages
 
 
@@ -164,6 +168,7 @@ def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
         rep_max=rep_max,
         steps=_sum(steps, of.unit),
         rounding=rounding,
+        kit=_kit(asked),
     )
     return Loaded(load, (*flags, *fit_flags(view, exercise, load, chain.place_field)))
 
@@ -247,7 +252,7 @@ def _fitted(
 ) -> Loaded:
     rounding = _rounding(asked)
     fitted = fit(asked.view, asked.exercise, wanted, rounding, body=body)
-    load = PlannedLoad(kind, items=fitted, rounding=rounding)
+    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=_kit(asked))
     return Loaded(load, tuple(fit_flags(asked.view, asked.exercise, load, chain.place_field)))
 
 
@@ -356,7 +361,13 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
     if any(end.load is None or end.miss is not None for item in items for end in (item.low, item.high)):
         return Loaded(load)
     suggested = replace(
-        load, items=items, about=True, maximum=known, percent_of=PercentOf.ONE_RM, rounding=Rounding.DOWN
+        load,
+        items=items,
+        about=True,
+        maximum=known,
+        percent_of=PercentOf.ONE_RM,
+        rounding=Rounding.DOWN,
+        kit=_kit(asked),
     )
     return Loaded(suggested, tuple(flags))
 

@@ -143,7 +143,7 @@ def maximum_of(view: ClientView, exercise: Exercise, test: Test) -> Maximum | No
 
 
 def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximum | None, list[Flag]]:
-    typed_load = lifted = test_load(view, test, test.load)
+    lifted = test_load(view, test, test.load)
     reps = test.reps.value or 1
     body = None
     if exercise.implement.value == SYSTEM:
@@ -165,7 +165,7 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
             None,
             HUNDRED,
             body=body,
-            lifted=typed_load,
+            lifted=lifted,
         )
         return typed, []
     method = Method(view.book.block.method.needed)
@@ -184,7 +184,7 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
         reps_to_failure=None if single else result.reps_to_failure,
         share=share,
         body=body,
-        lifted=typed_load,
+        lifted=lifted,
         reps=reps,
         rpe=test.rpe.value,
     )

@@ -49,7 +49,7 @@ class Maximum:
 
     `one_rm` is None where only a working max was typed. For body weight plus load both count the whole system.
     `ratio` is the share taken where the test is of the exercise named by Load from. `lifted`, `reps` and `rpe` are
-    the test as read, without the body.
+    the test as read, the body with the load where it counts.
     """
 
     one_rm: Load | None
@@ -114,7 +114,7 @@ class PlannedLoad:
     steps on a weight that only the client's page knows, first written in week `paper_week`.
 
     Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
-    `rounding` is the one that applied.
+    `rounding` is the one that applied, `kit` the site whose kit was rounded to, None where it was the Block's step.
     """
 
     kind: LoadKind
@@ -137,6 +137,7 @@ class PlannedLoad:
     rep_max: RepMaximum | None = None
     steps: Load | None = None
     rounding: Rounding | None = None
+    kit: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
