@@ -39,6 +39,9 @@ from compiler.resolve.values import (
 )
 
 NEVER_PRINTED = "none"
+SCALABLE = (LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK)
+"""Loads that a `scale` change can make lighter or heavier."""
+
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +168,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
         done_as=row.done_as.value,
         site=here.site.name.value if here.site else None,
-        changed=settled.changed or _scaled(exceptions),
+        changed=settled.changed or _scaled(exceptions, load),
         ramp=ramp,
     )
 
@@ -241,9 +244,12 @@ def _load(
 
 
 def _unscalable(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, load: PlannedLoad) -> list[Flag]:
-    """Return an error where a change scales what is no weight: it would be printed as it is."""
+    """Return an error where a change scales one exercise that has no weight: it would be printed as it is.
+
+    A change for every exercise scales the weights there are.
+    """
     change = exceptions.scale
-    if change is None or load.kind in {LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK, LoadKind.OWN}:
+    if change is None or load.kind in SCALABLE or (change.exercise.blank and change.order.blank):
         return []
     remark = Remark(
         "change-matches-nothing",
@@ -251,12 +257,13 @@ def _unscalable(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, loa
         "Give this client a load, or fewer sets, with another kind of change.",
     )
     related = (load.source,) if load.source else ()
-    return [flag(remark, change.do.place, client=view.name, found=change.do.text, related=related, touches=(view.name,))]
+    place, found = change.do.place, change.do.text
+    return [flag(remark, place, client=view.name, found=found, related=related, touches=(view.name,))]
 
 
-def _scaled(exceptions: Exceptions) -> Changed | None:
+def _scaled(exceptions: Exceptions, load: PlannedLoad) -> Changed | None:
     """Return the tag of a row that was scaled, for this client."""
     change = exceptions.scale
-    if change is None:
+    if change is None or load.kind not in SCALABLE:
         return None
     return Changed(None, change.words.value or DEFAULT_WORDS, change.do.place)
