@@ -21,15 +21,26 @@ class Paper(StrEnum):
     LETTER = "Letter"
 
 
+class Format(StrEnum):
+    """How the pages of a booklet are set, as the Block sheet names it; large print is a client's own."""
+
+    FULL_PAGE = "full page"
+    HALF_PAGE = "half page"
+    WEEKS_SHEET = "weeks sheet"
+    LARGE_PRINT = "large print"
+
+
 @dataclass(frozen=True, slots=True)
 class Wording:
     """The furniture of the pages, in the booklet's language. `{}` takes what layout knows.
 
-    `page` takes number and total, `page_reference` a number, `continued_title` a title,
-    `continued_block` the head of a block.
+    `page` takes number and total, and so does `page_short`, for narrow pages. `page_reference` takes a number,
+    `continued_title` a title, `continued_block` the head of a block. `reps_left` stands above the small box in two
+    lines, `reps_left_inside` within it.
     """
 
     page: str = "Page {} of {}"
+    page_short: str = "{} of {}"
     page_reference: str = "p. {}"
     continued_title: str = "{}, continued"
     continued_block: str = "{} (continued)"
@@ -39,7 +50,9 @@ class Wording:
     changed: str = "Changed"
     ramp: str = "Ramp"
     reps_left: tuple[str, str] = ("reps left,", "last set")
+    reps_left_inside: str = "reps left"
     notes: str = "Notes for the coach"
+    notes_page: str = "Notes"
 
 
 @dataclass(frozen=True, slots=True)
@@ -347,6 +360,7 @@ class Booklet:
     `footer` stands at the foot of every page but the cover ("Imogen Thackray", "December 2026", "Ottermere
     Leisure Centre"), `label_prefix` before page numbers in the reader ("IT-"). `simplex` keeps the binding
     margin on the left of every page and asks the printer for one side. Sessions stand in the order of pages.
+    A half page is half a sheet of the paper.
     """
 
     language: str
@@ -361,4 +375,5 @@ class Booklet:
     footer: tuple[str, ...]
     label_prefix: str = ""
     simplex: bool = False
+    format: Format = Format.FULL_PAGE
     wording: Wording = field(default_factory=Wording)

@@ -47,6 +47,7 @@ class Block:
     unit: Field[str]
     step: Field[Weight]
     paper: Field[str]
+    booklet: Field[str]
     page_order: Field[str]
     method: Field[str]
     working_max: Field[Percent]

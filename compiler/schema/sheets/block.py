@@ -94,6 +94,15 @@ BLOCK = SheetSpec(
         ),
         Column("paper", "Paper", choice("A4", "Letter"), "The printer's paper.", "A4", default="A4"),
         Column(
+            "booklet",
+            "Booklet",
+            choice("full page", "half page", "weeks sheet"),
+            "Full page: a session of a week on a page. Half page: a booklet to fold and staple. Weeks sheet: the weeks"
+            " of a session side by side, where they fit.",
+            "half page",
+            default="full page",
+        ),
+        Column(
             "page_order",
             "Page order",
             choice("by session", "by week"),
