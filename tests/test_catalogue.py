@@ -60,6 +60,8 @@ NEED_PLANS = {
     "kit-too-light",
     "kit-short",
     "no-kit-list",
+    "log-matches-nothing",
+    "log-off-target",
 }
 """Flags that no table by itself can show: they need a file, a page, or the plans of clients."""
 

@@ -139,6 +139,9 @@ CATALOGUE: dict[str, Entry] = {
     "kit-short": Entry(W, "Not enough kit for everybody at once"),
     "kit-missing": Entry(E, "Kit that an exercise needs is not at the site"),
     "no-kit-list": Entry(N, "A site without kit: loads are rounded to the Block's step"),
+    # log
+    "log-matches-nothing": Entry(E, "A log entry that matches nothing in the plan"),
+    "log-off-target": Entry(W, "A log entry far from what was planned"),
     # printing
     "cannot-print-name": Entry(E, "A name with a character the font does not have"),
     "session-over-a-page": Entry(W, "A session that takes more than a page"),

@@ -8,10 +8,12 @@ from compiler.flags.model import Flag
 from compiler.model.book import Book
 from compiler.resolve.plan import Resolution
 from compiler.review.dates import review_closed_days
+from compiler.review.log import review_log
 from compiler.review.reps import review_reps
+from compiler.review.session_time import review_session_time
 
 Review = Callable[[Book, Resolution], Iterable[Flag]]
 
-ALL_REVIEWS: tuple[Review, ...] = (review_reps, review_closed_days)
+ALL_REVIEWS: tuple[Review, ...] = (review_reps, review_session_time, review_closed_days, review_log)
 
 __all__ = ["ALL_REVIEWS", "Review"]

@@ -1,0 +1,120 @@
+"""Slips of typing in a log cell, told by what was planned: weight and repetitions swapped, pounds, a set too many.
+
+The bounds are ours, wide enough that an honest set does not meet them: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from compiler.flags.model import Remark
+from compiler.notation.log_values import LoggedSet, LoggedSets
+from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, Timed
+from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
+from compiler.resolve.values import LoadKind, PlannedExercise
+from compiler.review.log_sets import planned_item, typed_weight
+
+TWICE = Decimal(2)
+HALF = Decimal("0.5")
+POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
+NEAR_POUNDS = Decimal("0.15")
+"""So far may a weight lie from 2.2 times the target, and still be told as likely pounds."""
+
+MANY_MORE_REPS = 10
+"""More than twice the repetitions planned, and this many above them: likely something else."""
+
+
+_KINDS: dict[type, str] = {Timed: "a time", Distance: "a distance", Tally: "a count", Count: "repetitions"}
+
+
+def slip_of(planned: PlannedExercise, said: LoggedSets, times: int, unit: Unit) -> Remark | None:
+    """Return what is wrong with a cell, None where nothing is. `times`: how often the exercise is done that week."""
+    if planned.sets is not None and planned.done_as is None and len(said.sets) > planned.sets.high * times:
+        most = planned.sets.high * times
+        return Remark(
+            "sets-and-list-disagree",
+            f"{len(said.sets)} sets are typed, and {most} planned; the cell was not read.",
+            "Take out the set that is too many, or move it to its own exercise or week.",
+        )
+    for number, one in enumerate(said.sets):
+        remark = _other_kind(planned, one, number) or _far(planned, one, number, unit)
+        if remark is not None:
+            return remark
+    return None
+
+
+def _other_kind(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark | None:
+    """Return a remark where a time, a distance or a tally was typed and something else planned."""
+    item = planned_item(planned, number)
+    if isinstance(one.done, (Count, type(item))):
+        return None
+    return _off(f"{_KINDS[type(one.done)]} is typed where {_KINDS.get(type(item), 'repetitions')} stood in the plan")
+
+
+def _off(what: str, hint: str = "Correct the entry.") -> Remark:
+    return Remark("log-off-target", f"{what}; the cell was not read.", hint)
+
+
+def _far(planned: PlannedExercise, one: LoggedSet, number: int, unit: Unit) -> Remark | None:
+    weight = typed_weight(one, unit)
+    reps = one.done.low if isinstance(one.done, Count) else None
+    most = _most_reps(planned, number)
+    target = _target(planned, number)
+    if weight is not None and target is not None and not one.body_weight:
+        remark = _far_weight(weight, target, reps, most, bare=one.weight is not None and one.weight.unit is None)
+        if remark is not None:
+            return remark
+    if reps is not None and most is not None and reps > TWICE * most and reps - most > MANY_MORE_REPS:
+        return _off(
+            f"{reps} repetitions are typed where {most} were planned",
+            "Write the weight first, then x and the repetitions: 95x5.",
+        )
+    return None
+
+
+def _far_weight(weight: Load, target: Load, reps: int | None, most: int | None, *, bare: bool) -> Remark | None:
+    ratio = weight.to(target.unit).amount / target.amount
+    if HALF <= ratio <= TWICE:
+        return None
+    if (
+        reps is not None
+        and most is not None
+        and HALF <= Decimal(reps) / target.amount <= TWICE
+        and weight.amount <= 2 * most
+    ):
+        return _off(
+            f"{plain(weight.amount)} x {reps} is typed where {target} x {most} was planned; it looks swapped",
+            "Write the weight first, then x and the repetitions: 95x5.",
+        )
+    times = ratio.quantize(Decimal("0.1"))
+    if bare and abs(ratio - POUNDS_IN_A_KILOGRAM) <= NEAR_POUNDS:
+        return _off(
+            f"{weight} is {times} times the {target} planned, and looks like pounds", "Write lb after the weight."
+        )
+    if bare and abs(ratio * POUNDS_IN_A_KILOGRAM - 1) <= NEAR_POUNDS / 2:
+        return _off(
+            f"{weight} is {times} times the {target} planned, and looks like kilograms", "Write kg after the weight."
+        )
+    return _off(
+        f"{weight} is {times} times the {target} planned", "Correct the weight; per hand for dumbbells and kettlebells."
+    )
+
+
+def _target(planned: PlannedExercise, number: int) -> Load | None:
+    """Return the weight that a set was planned or suggested with; none where body weight is part of it."""
+    items = planned.load.items
+    if planned.load.kind not in {LoadKind.WEIGHT, LoadKind.EFFORT} or not items:
+        return None
+    if planned.exercise.implement.value in {"body weight", "body weight plus load"}:
+        return None
+    load = items[min(number, len(items) - 1)].high.load
+    return load if load is not None and load.amount > 0 else None
+
+
+def _most_reps(planned: PlannedExercise, number: int) -> int | None:
+    match planned_item(planned, number):
+        case Count(high=high):
+            return high
+        case AtLeast(count=count) | TestSet(count=count):
+            return count
+    return None
