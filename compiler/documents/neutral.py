@@ -1,7 +1,8 @@
 """Sheets as values: what a workbook for the coach will show, and nothing of how a workbook is written.
 
 A cell holds a value, not a text made of it: a load keeps its number and its unit, so that the coach can sort,
-filter and calculate. A place in the coach's workbook is plain text (`Programme!L12`).
+filter and calculate. A formula stands with the value it comes to. A place in the coach's workbook is plain text
+(`Programme!L12`).
 """
 
 from __future__ import annotations
@@ -13,7 +14,18 @@ from enum import StrEnum
 
 from compiler.quantities import Load, Percent
 
-Cell = str | int | Decimal | Load | Percent | date | None
+Number = int | Decimal | Load | Percent
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A formula and what it comes to. `{Working max}` stands for the cell of its row under that heading."""
+
+    text: str
+    value: Number
+
+
+Cell = str | Number | date | Formula | None
 
 
 class ColumnKind(StrEnum):
@@ -37,12 +49,49 @@ class Heading:
 
 
 @dataclass(frozen=True, slots=True)
+class NamedList:
+    """Cells of one column under a name that formulas of any sheet can use. Rows and columns are counted from 0."""
+
+    name: str
+    column: int
+    rows: range
+
+
+class ChartKind(StrEnum):
+    """How a chart shows its numbers."""
+
+    LINE = "line"
+    STACKED = "stacked"  # columns, one series on the other
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """One run of numbers of a chart: cells of one column of its sheet, named along the axis by those of another."""
+
+    name: str
+    labels: int
+    numbers: int
+    rows: range
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A chart of cells that its sheet holds. `unit` stands at the axis of the numbers."""
+
+    title: str
+    kind: ChartKind
+    series: tuple[Series, ...]
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """One sheet; every row has a cell for each heading.
 
     `title` stands at the head of the printed page, `paper` is A4 or Letter, `pages_wide` how many pages the columns
     are spread over. `frozen` columns stay in sight and are printed on each of them, as the headings always are.
-    `heads` are the rows, counted from 0, that begin a section.
+    `heads` are the rows, counted from 0, that begin a section. `charts` stand to the right of the columns, under
+    `charts_note`, and are printed after them.
     """
 
     name: str
@@ -54,8 +103,16 @@ class Sheet:
     heads: frozenset[int] = frozenset()
     paper: str = "A4"
     pages_wide: int = 1
+    names: tuple[NamedList, ...] = ()
+    charts: tuple[Chart, ...] = ()
+    charts_note: str = ""
 
     def column(self, text: str) -> tuple[Cell, ...]:
-        """Return the cells under a heading."""
+        """Return the values under a heading, what the formulas come to among them."""
         place = [heading.text for heading in self.headings].index(text)
-        return tuple(row[place] for row in self.rows)
+        return tuple(shown_value(row[place]) for row in self.rows)
+
+
+def shown_value(cell: Cell) -> Cell:
+    """Return what a cell shows: of a formula what it comes to."""
+    return cell.value if isinstance(cell, Formula) else cell

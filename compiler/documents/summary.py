@@ -10,6 +10,7 @@ from dataclasses import replace
 from compiler.documents.held import Held
 from compiler.documents.neutral import Sheet
 from compiler.documents.summary_flags import flags_sheet
+from compiler.documents.summary_kit import ladders_of, loadable_sheet
 from compiler.documents.summary_loads import loads_sheet
 from compiler.documents.summary_overview import overview_sheet
 from compiler.documents.summary_sessions import sessions_sheet
@@ -25,11 +26,13 @@ def summarise(
     """Return the sheets of the summary workbook, in the order of its tabs."""
     wanted = tests_wanted(book, plans, held)
     title, paper = book.block.title.known or "", book.block.paper.known or "A4"
+    ladders = ladders_of(book)
     sheets = (
         overview_sheet(book, plans, flags, held, wanted),
         flags_sheet(flags),
-        loads_sheet(book, plans),
+        loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
         to_test_sheet(wanted),
+        loadable_sheet(book, ladders),
     )
     return tuple(replace(sheet, title=" – ".join(filter(None, (title, sheet.title))), paper=paper) for sheet in sheets)

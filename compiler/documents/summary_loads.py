@@ -1,5 +1,6 @@
 """The Loads sheet of the summary: every load that a booklet prints, once for each client, with where it comes from.
 
+Where a load starts from a test, formulas lead from the test to it; see `summary_formulas`.
 Loads that ought to have a number and have none stand here too, so that nothing is missed. Ramp sets do not: they
 are shares of the first working set, printed beside it.
 """
@@ -12,12 +13,24 @@ from dataclasses import dataclass, field
 from compiler.cellref import CellRef
 from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
 from compiler.documents.summary_cells import as_typed, chains_by_cell, spans
+from compiler.documents.summary_formulas import (
+    Trace,
+    exact_load,
+    loadable,
+    one_rm,
+    rep_maximum,
+    reps_to_failure,
+    trace,
+    working_max,
+)
+from compiler.documents.summary_kit import Ladders
 from compiler.model.book import Book
 from compiler.model.effective import LoadChain
 from compiler.notation.values import EffortLoad, PercentLoad, PercentOf
 from compiler.quantities import plain
 from compiler.resolve.fit import PER_HAND
-from compiler.resolve.rounding import Miss
+from compiler.resolve.rounding import Miss, Rounding
+from compiler.resolve.strength import Method
 from compiler.resolve.values import (
     ClientPlan,
     Fitted,
@@ -26,6 +39,7 @@ from compiler.resolve.values import (
     MaxOrigin,
     PlannedExercise,
     PlannedLoad,
+    RepMaximum,
 )
 
 HEADINGS = (
@@ -39,20 +53,27 @@ HEADINGS = (
     Heading("Load is", width=17),
     Heading("Bar", width=16),
     Heading("Plates a side", width=26),
+    Heading("Rounded", width=17),
+    Heading("Exact load", ColumnKind.AMOUNT, width=15),
     Heading("Percentage", ColumnKind.PERCENT, width=11, decimals=2),
     Heading("Percentage of", width=18),
+    Heading("Rep max", ColumnKind.AMOUNT, width=12, decimals=2),
     Heading("Working max", ColumnKind.AMOUNT, width=12, decimals=2),
-    Heading("1RM", ColumnKind.AMOUNT, width=12, decimals=2),
     Heading("Share of 1RM", ColumnKind.PERCENT, width=9),
+    Heading("1RM", ColumnKind.AMOUNT, width=12, decimals=2),
+    Heading("Method", width=17),
+    Heading("Reps to failure", ColumnKind.AMOUNT, width=9),
+    Heading("Test weight", ColumnKind.AMOUNT, width=11),
+    Heading("Test reps", ColumnKind.WHOLE, width=6),
+    Heading("RPE", ColumnKind.AMOUNT, width=6),
+    Heading("Body counted", ColumnKind.AMOUNT, width=10, decimals=2),
     Heading("Test cell", width=12),
     Heading("Tested on", ColumnKind.DATE, width=12),
-    Heading("Method", width=15),
-    Heading("Reps to failure", ColumnKind.AMOUNT, width=9),
     Heading("Lent by", width=22),
     Heading("Ratio", ColumnKind.PERCENT, width=8),
-    Heading("Body counted", ColumnKind.AMOUNT, width=10, decimals=2),
+    Heading("Steps", ColumnKind.AMOUNT, width=9, decimals=2),
     Heading("Scaled to", ColumnKind.PERCENT, width=8),
-    Heading("Exact load", ColumnKind.AMOUNT, width=15),
+    Heading("Share of first set", ColumnKind.PERCENT, width=9),
     Heading("Load cell", width=24),
     Heading("As typed", width=24),
     Heading("Site", width=14),
@@ -65,6 +86,11 @@ MISSED: dict[str, str] = {
     Miss.NO_KIT: "nothing here to load it with; left blank",
 }
 METHODS = {MaxOrigin.SINGLE: "tested single", MaxOrigin.WORKING_MAX: "typed working max"}
+ROUNDED = {
+    Rounding.NEAREST: "nearest, ties down",
+    Rounding.DOWN: "down",
+    Rounding.UP: "up",
+}
 NO_NUMBER = {LoadKind.BLANK: "left blank", LoadKind.OWN: "left blank: no working weight yet"}
 
 
@@ -80,10 +106,14 @@ class _Key:
     exact: Cell
     loaded: Cell
     percent: Cell
+    of_first: Cell
     bar: str | None
     miss: str | None
     scaled: Cell
+    steps: Cell
+    rounding: Rounding | None
     maximum: Maximum | None
+    rep_max: RepMaximum | None
 
 
 @dataclass
@@ -91,43 +121,58 @@ class _Uses:
     """Where one load is used, gathered while the plan is read."""
 
     planned: PlannedExercise
-    fitted: Fitted | None
+    traced: Trace | None
     weeks: dict[tuple[str, str], list[int]] = field(default_factory=dict)
     plates: dict[str, None] = field(default_factory=dict)
     cells: dict[CellRef, None] = field(default_factory=dict)
 
 
-def loads_sheet(book: Book, plans: Iterable[ClientPlan]) -> Sheet:
+@dataclass(frozen=True, slots=True)
+class _Sources:
+    """What the rows look things up in."""
+
+    chains: dict[CellRef, LoadChain]
+    ladders: Ladders
+    method: Method
+
+
+def loads_sheet(book: Book, plans: Iterable[ClientPlan], ladders: Ladders) -> Sheet:
     """Return the sheet: clients and exercises in the order of the booklets."""
-    chains = chains_by_cell(book)
-    rows = tuple(row for plan in plans for row in _rows(plan, chains))
-    return Sheet("Loads", "Loads and where they come from", HEADINGS, rows, frozen=2, pages_wide=2)
+    sources = _Sources(chains_by_cell(book), ladders, Method(book.block.method.known or Method.BRZYCKI))
+    rows = tuple(row for plan in plans for row in _rows(plan, sources))
+    return Sheet("Loads", "Loads and where they come from", HEADINGS, rows, frozen=2, pages_wide=3)
 
 
-def _rows(plan: ClientPlan, chains: dict[CellRef, LoadChain]) -> Iterator[tuple[Cell, ...]]:
+def _rows(plan: ClientPlan, sources: _Sources) -> Iterator[tuple[Cell, ...]]:
     found: dict[_Key, _Uses] = {}
     exercises: dict[str, None] = {}
     for session in plan.sessions:
         for planned in (planned for part in session.parts.values() for planned in part):
-            for fitted in _loads(planned.load):
-                key = _key(planned, fitted)
+            for traced in _loads(planned.load):
+                key = _key(planned, traced)
                 exercises.setdefault(key.exercise)
-                uses = found.setdefault(key, _Uses(planned, fitted))
-                _use(uses, session.name, planned, fitted)
+                uses = found.setdefault(key, _Uses(planned, traced))
+                _use(uses, session.name, planned, traced)
     order = {exercise: place for place, exercise in enumerate(exercises)}
     for _, uses in sorted(found.items(), key=lambda item: order[item[0].exercise]):
-        yield _row(plan.name, uses, chains)
+        yield _row(plan.name, uses, sources)
 
 
-def _loads(load: PlannedLoad) -> list[Fitted | None]:
+def _loads(load: PlannedLoad) -> list[Trace | None]:
     """Return the different loads of one line; None stands for a number that is missing."""
     if not load.items:
         return [None] if load.kind in NO_NUMBER else []
-    return [end for item in load.items for end in dict.fromkeys((item.low, item.high))]
+    found: list[Trace | None] = []
+    for number, item in enumerate(load.items):
+        found.append(trace(load, number, high=False))
+        if item.high != item.low:
+            found.append(trace(load, number, high=True))
+    return found
 
 
-def _key(planned: PlannedExercise, fitted: Fitted | None) -> _Key:
+def _key(planned: PlannedExercise, traced: Trace | None) -> _Key:
     load = planned.load
+    fitted = traced.fitted if traced else None
     return _Key(
         exercise=planned.exercise.name.known or "",
         site=planned.site,
@@ -136,15 +181,20 @@ def _key(planned: PlannedExercise, fitted: Fitted | None) -> _Key:
         instead_of=planned.changed.instead_of if planned.changed else None,
         exact=fitted.exact if fitted else None,
         loaded=fitted.load if fitted else None,
-        percent=fitted.percent if fitted else None,
+        percent=traced.percent if traced else None,
+        of_first=traced.of_first if traced else None,
         bar=fitted.bar.name if fitted and fitted.bar else None,
         miss=fitted.miss if fitted else None,
         scaled=load.scaled,
+        steps=load.steps,
+        rounding=load.rounding,
         maximum=load.maximum,
+        rep_max=load.rep_max,
     )
 
 
-def _use(uses: _Uses, session: str, planned: PlannedExercise, fitted: Fitted | None) -> None:
+def _use(uses: _Uses, session: str, planned: PlannedExercise, traced: Trace | None) -> None:
+    fitted = traced.fitted if traced else None
     weeks = uses.weeks.setdefault((session, planned.order), [])
     if planned.week not in weeks:
         weeks.append(planned.week)
@@ -154,26 +204,32 @@ def _use(uses: _Uses, session: str, planned: PlannedExercise, fitted: Fitted | N
         uses.cells.setdefault(planned.load.source)
 
 
-def _row(client: str, uses: _Uses, chains: dict[CellRef, LoadChain]) -> tuple[Cell, ...]:
-    planned, fitted = uses.planned, uses.fitted
-    typed = [chains[cell] for cell in uses.cells if cell in chains]
+def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
+    planned, traced = uses.planned, uses.traced
+    load, fitted = planned.load, traced.fitted if traced else None
+    typed = [sources.chains[cell] for cell in uses.cells if cell in sources.chains]
     shown = fitted.load if fitted else None
+    bar = fitted.bar if fitted else None
     return (
         client,
         planned.exercise.name.known,
         "; ".join(session for session, _ in uses.weeks),
         "; ".join(order for _, order in uses.weeks) or None,
         "; ".join(spans(weeks) for weeks in uses.weeks.values()),
-        shown,
+        loadable(traced, sources.ladders.of(load.kit, planned.exercise, bar)) if traced and shown else None,
         str(shown.unit) if shown else None,
         _meaning(planned),
-        fitted.bar.name if fitted and fitted.bar else None,
+        bar.name if bar else None,
         "; ".join(uses.plates) or None,
-        fitted.percent if fitted else None,
-        _percent_of(typed) if fitted and fitted.percent else None,
-        *_trace(planned.load.maximum),
-        planned.load.scaled,
-        fitted.exact if fitted else None,
+        ROUNDED[load.rounding] if load.rounding and shown else None,
+        exact_load(traced) if traced else None,
+        traced.percent if traced else None,
+        _percent_of(typed) if traced and traced.percent else None,
+        rep_maximum(load.rep_max, sources.method),
+        *_from_test(load.maximum, sources.method),
+        load.steps,
+        load.scaled,
+        traced.of_first if traced else None,
         "; ".join(str(cell) for cell in uses.cells) or None,
         "; ".join(dict.fromkeys(as_typed(chain) for chain in typed)) or None,
         planned.site,
@@ -181,21 +237,24 @@ def _row(client: str, uses: _Uses, chains: dict[CellRef, LoadChain]) -> tuple[Ce
     )
 
 
-def _trace(known: Maximum | None) -> tuple[Cell, ...]:
-    """Return the cells from Working max to Body counted."""
+def _from_test(known: Maximum | None, method: Method) -> tuple[Cell, ...]:
+    """Return the cells from Working max to Ratio."""
     if known is None:
-        return (None,) * 10
+        return (None,) * 13
     return (
-        known.working_max,
-        known.one_rm,
+        working_max(known),
         known.share if known.one_rm else None,
+        one_rm(known, Method(known.method) if known.method else method),
+        METHODS.get(known.origin, known.method),
+        reps_to_failure(known),
+        known.lifted,
+        known.reps,
+        known.rpe,
+        known.body,
         str(known.test),
         known.tested_on,
-        METHODS.get(known.origin, known.method),
-        known.reps_to_failure,
         known.lent_by,
         known.ratio,
-        known.body,
     )
 
 

@@ -1,11 +1,13 @@
 """Neutral sheets -> workbook bytes. Equal sheets give equal bytes: no clock is read.
 
-Numbers stay numbers, with their unit in the number format; text stays text. Headings are told by weight and a
-line, so that they survive a black-and-white printer.
+Numbers stay numbers, with their unit in the number format; text stays text; a formula carries the value it comes
+to, so that every reader sees it. Headings are told by weight and a line, so that they survive a black-and-white
+printer.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from datetime import UTC, date, datetime
 from decimal import Decimal
@@ -14,12 +16,14 @@ from textwrap import wrap
 from typing import Any
 
 from xlsxwriter.format import Format
+from xlsxwriter.utility import xl_range_abs, xl_rowcol_to_cell
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
+from compiler.documents.neutral import Cell, ColumnKind, Formula, Heading, Number, Sheet
 from compiler.quantities import Load, Percent
 from compiler.render.clean import clean_text, write_text
+from compiler.render.sheet_charts import add_charts, chart_page_breaks, print_scale
 
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands in every workbook in place of the time of day."""
@@ -35,6 +39,8 @@ LINE_HEIGHT = 15
 
 MARGINS = {"left": 0.4, "right": 0.4, "top": 0.75, "bottom": 0.6}  # inches, as the file format has them
 LONGEST_HEADER = 200
+
+_HEADING_NAMED = re.compile(r"\{([^{}]+)\}")
 
 
 class _Formats:
@@ -58,12 +64,22 @@ def render_sheets(sheets: Sequence[Sheet]) -> bytes:
     book.set_properties({"created": CREATED})
     formats = _Formats(book)
     for sheet in sheets:
-        _render(book.add_worksheet(sheet.name), formats, sheet)
+        page = book.add_worksheet(sheet.name)
+        _render(page, formats, sheet)
+        add_charts(book, page, sheet, formats.of({**FONT, "italic": True}))
+        _name_lists(book, sheet)
     book.close()
     return stream.getvalue()
 
 
+def _name_lists(book: Workbook, sheet: Sheet) -> None:
+    for named in sheet.names:
+        cells = xl_range_abs(named.rows.start + 1, named.column, named.rows.stop, named.column)
+        book.define_name(named.name, f"='{sheet.name}'!{cells}")
+
+
 def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
+    columns = {heading.text: column for column, heading in enumerate(sheet.headings)}
     for column, heading in enumerate(sheet.headings):
         page.set_column(column, column, heading.width, formats.of(FONT))
         write_text(page, 0, column, heading.text, formats.of({**HEADING, **_side(heading)}))
@@ -73,7 +89,12 @@ def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
         if lines > 1:
             page.set_row(number + 1, LINE_HEIGHT * lines)
         for column, (heading, cell) in enumerate(zip(sheet.headings, row, strict=True)):
-            _write(page, formats, (number + 1, column), heading, cell, look)
+            if isinstance(cell, Formula):
+                shown, kind = _number(cell.value, heading.decimals)
+                text = _in_row(cell.text, columns, number + 1)
+                page.write_formula(number + 1, column, text, formats.of(_as_number(look, kind)), shown)
+            else:
+                _write(page, formats, (number + 1, column), heading, cell, look)
     page.freeze_panes(1, sheet.frozen)
     if sheet.filtered:
         page.autofilter(0, 0, max(1, len(sheet.rows)), len(sheet.headings) - 1)
@@ -84,8 +105,13 @@ def _set_up_print(page: Worksheet, sheet: Sheet) -> None:
     page.set_landscape()
     page.set_paper(PAPERS.get(sheet.paper, PAPERS["A4"]))
     page.set_margins(**MARGINS)
-    page.fit_to_pages(sheet.pages_wide, 0)
     page.repeat_rows(0)
+    if sheet.charts:
+        page.set_print_scale(print_scale(sheet))
+        page.set_v_pagebreaks([len(sheet.headings)])
+        page.set_h_pagebreaks(chart_page_breaks(sheet))
+    else:
+        page.fit_to_pages(sheet.pages_wide, 0)
     if sheet.frozen and sheet.pages_wide > 1:
         page.repeat_columns(0, sheet.frozen - 1)
     title = clean_text(sheet.title).replace("\n", " ")[:LONGEST_HEADER].replace("&", "&&")
@@ -93,8 +119,22 @@ def _set_up_print(page: Worksheet, sheet: Sheet) -> None:
     page.set_footer("&L&A&RPage &P of &N")
 
 
+def _in_row(formula: str, columns: dict[str, int], row: int) -> str:
+    """Return a formula with the cells of a row in the place of the headings it names."""
+    return _HEADING_NAMED.sub(lambda found: xl_rowcol_to_cell(row, columns[found[1]]), formula)
+
+
+def _as_number(look: dict[str, Any], shown: str) -> dict[str, Any]:
+    return {**look, "num_format": shown, "align": "right"}
+
+
 def _write(
-    page: Worksheet, formats: _Formats, place: tuple[int, int], heading: Heading, cell: Cell, look: dict[str, Any]
+    page: Worksheet,
+    formats: _Formats,
+    place: tuple[int, int],
+    heading: Heading,
+    cell: str | Number | date | None,
+    look: dict[str, Any],
 ) -> None:
     row, column = place
     match cell:
@@ -105,10 +145,10 @@ def _write(
             wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
             write_text(page, row, column, cell, formats.of({**look, **_side(heading), **wrapped}))
         case date():
-            page.write_datetime(row, column, cell, formats.of({**look, "num_format": "yyyy-mm-dd", "align": "right"}))
+            page.write_datetime(row, column, cell, formats.of(_as_number(look, "yyyy-mm-dd")))
         case _:
             number, shown = _number(cell, heading.decimals)
-            page.write_number(row, column, number, formats.of({**look, "num_format": shown, "align": "right"}))
+            page.write_number(row, column, number, formats.of(_as_number(look, shown)))
 
 
 def _lines(heading: Heading, cell: Cell) -> int:
@@ -123,7 +163,7 @@ def _side(heading: Heading) -> dict[str, Any]:
     return {"align": "left", "indent": 1} if heading.kind is ColumnKind.TEXT else {"align": "right"}
 
 
-def _number(cell: int | Decimal | Load | Percent, decimals: int) -> tuple[float, str]:
+def _number(cell: Number, decimals: int) -> tuple[float, str]:
     """Return a number and the number format that shows it with its unit and no more decimals than it has."""
     match cell:
         case int():
