@@ -8,6 +8,7 @@ from pathlib import Path
 
 from compiler.documents.booklet import build_booklet
 from compiler.documents.held import Held
+from compiler.documents.log_entry import build_log_entry
 from compiler.documents.summary import summarise
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, write_set
@@ -19,6 +20,7 @@ from compiler.model.book import Book
 from compiler.pipeline.check import Checked, check_workbook
 from compiler.pipeline.stops import errors
 from compiler.render.booklet import render_booklet
+from compiler.render.log_entry import render_log_entry
 from compiler.render.sheets import render_sheets
 from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
@@ -57,6 +59,7 @@ def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent)
         files["coach/summary.xlsx"] = render_sheets(
             summarise(checked.book, checked.plans, checked.flags, held)
         )
+        files["coach/log-entry.xlsx"] = render_log_entry(build_log_entry(checked.book, checked.plans))
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
     return Compiled(checked, held, folder, write_set(folder, files))
 

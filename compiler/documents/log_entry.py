@@ -1,0 +1,106 @@
+"""Plans -> the log entry workbook as a value: a row for every session and exercise of every client, in booklet order.
+
+Beside each week's cell stands what was planned. Warm-up and cool-down are not logged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from compiler.documents.booklet_value import Figure
+from compiler.documents.dose import dose
+from compiler.documents.figures import Figures, day_words
+from compiler.documents.load_words import load_figure
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise, PlannedSession
+from compiler.review.logged import LOGGED_PARTS
+
+WHOLE_SESSION = "session as planned"
+LISTED = (LoadKind.WEIGHT, LoadKind.ADDED)
+
+
+@dataclass(frozen=True, slots=True)
+class LogEntryRow:
+    """One row. A session's own row has neither order nor exercise. `targets[0]` is week 1; None: not planned then."""
+
+    client: str
+    session: str
+    order: str
+    exercise: str
+    targets: tuple[str | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LogEntry:
+    """The whole workbook. `start` is the first day of the block, by which a log is known to be of this block."""
+
+    title: str
+    start: date | None
+    weeks: int
+    paper: str
+    rows: tuple[LogEntryRow, ...]
+
+
+def build_log_entry(book: Book, plans: Sequence[ClientPlan]) -> LogEntry:
+    """Return the log entry workbook of the clients that have a plan."""
+    block = book.block
+    weeks = block.weeks.needed
+    figures = Figures()
+    rows = tuple(row for plan in plans for row in _client_rows(plan, weeks, figures))
+    return LogEntry(block.title.known or "", block.start_date.known, weeks, block.paper.known or "A4", rows)
+
+
+def _client_rows(plan: ClientPlan, weeks: int, figures: Figures) -> list[LogEntryRow]:
+    sessions: dict[str, list[PlannedSession]] = {}
+    for session in plan.sessions:
+        sessions.setdefault(name_key(session.name), []).append(session)
+    rows: list[LogEntryRow] = []
+    for done in sessions.values():
+        name = done[0].name
+        days: dict[int, str] = {}
+        for session in done:
+            days.setdefault(session.week, day_words(session.day) if session.day else WHOLE_SESSION)
+        rows.append(LogEntryRow(plan.name, name, "", "", _by_week(days, weeks)))
+        rows += _exercise_rows(plan.name, done, weeks, figures)
+    return rows
+
+
+def _exercise_rows(client: str, sessions: Sequence[PlannedSession], weeks: int, figures: Figures) -> list[LogEntryRow]:
+    """Return the rows of one session: each exercise once, in the order of the booklet, with its target by week."""
+    found: dict[tuple[int, str, str], tuple[PlannedExercise, dict[int, str]]] = {}
+    for session in sessions:
+        for number, part in enumerate(LOGGED_PARTS):
+            for planned in session.parts[part]:
+                key = (number, name_key(planned.order), name_key(planned.exercise.name.needed))
+                _, targets = found.setdefault(key, (planned, {}))
+                targets.setdefault(session.week, target_words(planned, figures))
+    ordered = sorted(found.items(), key=lambda item: (item[0][0], item[1][0].row.row.row))
+    return [
+        LogEntryRow(client, sessions[0].name, planned.order, planned.exercise.name.needed, _by_week(targets, weeks))
+        for _, (planned, targets) in ordered
+    ]
+
+
+def _by_week(found: dict[int, str], weeks: int) -> tuple[str | None, ...]:
+    return tuple(found.get(week) for week in range(1, weeks + 1))
+
+
+def target_words(planned: PlannedExercise, figures: Figures) -> str:
+    """Return what was planned, short: 4 × 5, 95 kg."""
+    words = dose(planned).text
+    load = _load_words(planned, figures)
+    return f"{words}, {load}" if load else words
+
+
+def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
+    items = planned.load.items
+    if planned.load.kind in LISTED and len(items) > 1:
+        amounts = [figures.loads(item) for item in items]
+        unit = items[0].low.exact.unit
+        if all(amounts):
+            return ", ".join(str(amount).removesuffix(f" {unit}") for amount in amounts) + f" {unit}"
+    figure = load_figure(planned, figures, percents=False, usual_bar=None)
+    return figure.text if isinstance(figure, Figure) else None
