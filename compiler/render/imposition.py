@@ -13,7 +13,8 @@ from io import BytesIO
 
 import pikepdf
 
-_PAGES_A_SHEET = 4
+from compiler.documents.paper import HALF_PAGES_A_SHEET
+
 _BY_SHORT_EDGE = "/DuplexFlipShortEdge"
 _SLACK = 0.5
 
@@ -41,18 +42,13 @@ def saddle_sides(count: int) -> tuple[Side, ...]:
     A count that does not fill its sheets is filled with blanks before the last page, which stays the outside back.
     Sheet s of N pages carries N - 2s and 1 + 2s on its front, 2 + 2s and N - 1 - 2s on its back.
     """
-    filled = count + -count % _PAGES_A_SHEET
+    filled = count + -count % HALF_PAGES_A_SHEET
     pages = [*range(1, count), *[None] * (filled - count), count]
     sides = []
-    for sheet in range(filled // _PAGES_A_SHEET):
+    for sheet in range(filled // HALF_PAGES_A_SHEET):
         low, high = 2 * sheet, filled - 1 - 2 * sheet
         sides += [Side(pages[high], pages[low]), Side(pages[low + 1], pages[high - 1])]
     return tuple(sides)
-
-
-def sheets_of(count: int) -> int:
-    """Return how many sheets of paper a stapled booklet of so many pages takes."""
-    return -(-count // _PAGES_A_SHEET)
 
 
 def impose(pdf: bytes, sheet: tuple[float, float], booklets: Sequence[Stretch] = ()) -> bytes:

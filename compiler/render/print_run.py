@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from compiler.documents.paper import Printing, first_pages
 from compiler.layout.page import Pages
 from compiler.render.booklet.document import Drawing
 
@@ -21,31 +22,19 @@ class RunBooklet:
     pages: Pages
 
 
-def first_pages(counts: Sequence[int], *, simplex: bool) -> tuple[int, ...]:
-    """Return the page of the run on which each booklet begins, from the numbers of their pages.
-
-    Printed on both sides, each begins on an odd page, the front of a sheet: an odd count is followed by a blank.
-    """
-    firsts = []
-    page = 1
-    for count in counts:
-        firsts.append(page)
-        page += count if simplex else count + count % 2
-    return tuple(firsts)
-
-
 def render_print_run(booklets: Sequence[RunBooklet], title: str) -> bytes:
     """Return one file with every booklet in turn: each on a fresh sheet, with a bookmark and page labels of its own.
 
+    Printed on both sides, a booklet with an odd number of pages is followed by a blank one.
     Raises ValueError where there is no booklet: a file needs a page.
     """
     if not booklets:
         raise ValueError("a print run needs a booklet")
     first = booklets[0].pages
-    simplex = first.simplex
-    drawing = Drawing(first.language, simplex=simplex, tagged=False)
+    drawing = Drawing(first.language, simplex=first.simplex, tagged=False)
     drawing.describe(title, first.author, "Print run")
-    begin = first_pages([len(booklet.pages.pages) for booklet in booklets], simplex=simplex)
+    printing = Printing.ONE_SIDE if first.simplex else Printing.BOTH_SIDES
+    begin = first_pages([len(booklet.pages.pages) for booklet in booklets], printing)
     for booklet, start in zip(booklets, begin, strict=True):
         pages = booklet.pages
         if drawing.count + 1 < start:

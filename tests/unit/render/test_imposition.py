@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from compiler.render.imposition import Side, Stretch, impose, saddle_sides, sheets_of
+from compiler.render.imposition import Side, Stretch, impose, saddle_sides
 from tests.unit.render.pdf_facts import opened
 
 MM = 72 / 25.4
@@ -67,10 +67,6 @@ def test_sides_by_hand() -> None:
     """Eight pages on two sheets: 8 and 1, behind them 2 and 7; then 6 and 3, behind them 4 and 5."""
     assert saddle_sides(8) == (Side(8, 1), Side(2, 7), Side(6, 3), Side(4, 5))
     assert saddle_sides(6) == (Side(6, 1), Side(2, None), Side(None, 3), Side(4, 5))
-
-
-def test_sheets_of_paper() -> None:
-    assert [sheets_of(count) for count in (1, 4, 5, 12, 13, 48)] == [1, 1, 2, 3, 4, 12]
 
 
 @pytest.mark.parametrize("sheet", [A4_LYING, LETTER_LYING], ids=["A4", "Letter"])

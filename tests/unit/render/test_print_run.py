@@ -9,11 +9,12 @@ from pikepdf import Dictionary
 
 from compiler.demo.workbooks import demo_source
 from compiler.documents.booklet import build_booklet
+from compiler.documents.paper import Printing, first_pages
 from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.page import Pages
 from compiler.pipeline.check import check_source
 from compiler.render.booklet import render_booklet
-from compiler.render.print_run import RunBooklet, first_pages, render_print_run
+from compiler.render.print_run import RunBooklet, render_print_run
 from tests.unit.layout.sample_booklet import BOOKLET
 from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, words
 
@@ -31,7 +32,7 @@ class Run:
     @property
     def firsts(self) -> tuple[int, ...]:
         """The page on which each booklet begins."""
-        return first_pages([len(booklet.pages.pages) for booklet in self.booklets], simplex=False)
+        return first_pages([len(booklet.pages.pages) for booklet in self.booklets], Printing.BOTH_SIDES)
 
     def texts_of(self, index: int) -> tuple[str, ...]:
         """Return the pages of one client, with the blank page that may follow."""
@@ -153,10 +154,8 @@ def test_hints_for_the_printer() -> None:
     assert str(one.Root.ViewerPreferences.Duplex) == "/Simplex"
 
 
-def test_starts_by_hand() -> None:
-    """5, 7 and 4 pages begin on 1, 7 and 15; printed on one side, on 1, 6 and 13 without a blank page."""
-    assert first_pages([5, 7, 4], simplex=False) == (1, 7, 15)
-    assert first_pages([5, 7, 4], simplex=True) == (1, 6, 13)
+def test_blank_pages_only_where_both_sides_are_printed() -> None:
+    """5, 7 and 4 pages take 6, 8 and 4 on both sides, and as many as they are on one."""
     counts = (5, 7, 4)
     for simplex, total in ((False, 18), (True, 16)):
         booklets = [RunBooklet(str(count), sample(count, simplex=simplex)) for count in counts]
