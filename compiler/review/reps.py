@@ -1,120 +1,227 @@
-"""Repetitions against percentage: whether a set can be done, with a rep or two to spare.
+"""Repetitions against percentage: told on the row where it is so with the Block's working max, else of the client.
 
-At the true percentage of 1RM the handbook's table gives the repetitions of one set to failure (NSCA, Essentials of
-Strength Training and Conditioning, 4th edition, table 17.7, and the NSCA training load chart). One spare is wanted
-for three sets and more, two with rests under 90 s or lowering of four seconds and more. Fewer is a warning; under
-two thirds of what is asked, for free bars at 80% and above, an error. Silent under 65%, where the table ends. How many
-reps to keep in reserve is common practice, no source.
+The percentage is the exact share of the exercise's own 1RM. Where that is not known (a borrowed test, a working max
+typed as one) the row as written decides.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from compiler.cellref import CellRef
+from compiler.checks.groups import group_of, groups
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.quantities import plain
-from compiler.resolve.loads import heaviest_reps
+from compiler.model.effective import EffectiveWeek, LoadChain, unroll
+from compiler.model.records import ProgrammeRow
+from compiler.notation.values import PercentLoad, PercentOf, Step
+from compiler.quantities import Percent, plain
 from compiler.resolve.plan import Resolution
-from compiler.resolve.rep_table import reps_for_percent
-from compiler.resolve.values import Fitted, LoadKind, Part, PlannedExercise
+from compiler.resolve.strength import Method, share_of_one_rm
+from compiler.resolve.values import ClientPlan, Fitted, LoadKind, Maximum, Part, PlannedExercise
+from compiler.review.reps_table import Asked, Doubt, doubt_of, sure_reps
+from compiler.review.turns import Turn, rounds_of, sets_of, turns_of
 
-SILENT_UNDER = Decimal(65)
-ERROR_FROM = Decimal(80)
-SHORT_REST = 90
-SLOW_LOWERING = 4
-MANY_SETS = 3
-TWO_THIRDS = Decimal(2) / Decimal(3)
 HUNDRED = Decimal(100)
+PARTS = (Part.MAIN, Part.CONDITIONING)
+HINT = "Fewer repetitions, a lower percentage, or more rest."
 
 
-@dataclass(frozen=True, slots=True)
-class _Doubt:
-    """One prescription that the table calls doubtful, the same for all whose percentages mean the same."""
+@dataclass
+class _Row:
+    """What is known of one load cell: its doubt as written, and whom that touches."""
 
-    place: CellRef
-    slug: str
-    percent: Decimal
-    asked: int
-    possible: Decimal
-    spare: int
-    text: str
+    row: ProgrammeRow
+    reps: CellRef
+    doubt: Doubt
+    touches: dict[str, None] = field(default_factory=dict)
 
 
 def review_reps(book: Book, resolution: Resolution) -> Iterator[Flag]:
-    """Yield one flag a cell: on the row where everybody's percentage says so, else with the clients named."""
-    doubts: dict[_Doubt, list[str]] = {}
+    """Yield one flag a cell where the row as written is doubtful; else one a client for whom it is."""
+    rows = _doubtful_rows(book)
+    others: dict[tuple[CellRef, str], tuple[PlannedExercise, Doubt]] = {}
     for plan in resolution.plans:
-        for session in plan.sessions:
-            for part in (Part.MAIN, Part.CONDITIONING):
-                for planned in session.parts[part]:
-                    doubt = _doubt(planned)
-                    if doubt is not None:
-                        doubts.setdefault(doubt, []).append(plan.name)
-    told: set[tuple[CellRef, str]] = set()
-    for doubt, names in doubts.items():
-        who = tuple(dict.fromkeys(names))
-        if (doubt.place, doubt.slug) not in told:
-            told.add((doubt.place, doubt.slug))
-            yield _flag(book, doubt, who)
+        for planned, turn in _planned(plan):
+            place = planned.load.source
+            if place is None:
+                continue
+            row, own = rows.get(place), _own_doubt(planned, turn)
+            if row is not None and _follows(planned, row, own):
+                row.touches[plan.name] = None
+            elif own is not None and not _borrowed(planned) and (row is None or own.far > row.doubt.far):
+                worst = others.get((place, plan.name))
+                if worst is None or (own.far, own.short_by) > (worst[1].far, worst[1].short_by):
+                    others[place, plan.name] = (planned, own)
+    for place, found in rows.items():
+        yield _of_the_row(place, found)
+    for (place, name), (planned, doubt) in others.items():
+        yield _of_a_client(place, name, planned, doubt)
 
 
-def _doubt(planned: PlannedExercise) -> _Doubt | None:
+def _planned(plan: ClientPlan) -> Iterator[tuple[PlannedExercise, Turn]]:
+    for session in plan.sessions:
+        for turn in turns_of(session):
+            if turn.part in PARTS:
+                yield from ((planned, turn) for planned in turn.exercises)
+
+
+def _follows(planned: PlannedExercise, row: _Row, own: Doubt | None) -> bool:
+    """Tell whether a client's line is as doubtful as the row, so that the row's flag speaks of it too."""
+    if planned.row.row != row.row.row or planned.load.kind not in {LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK}:
+        return False
+    if planned.load.maximum is not None and planned.load.maximum.one_rm is not None:
+        return own is not None and own.far == row.doubt.far
+    as_written = name_key(planned.exercise.name.known or "") == name_key(row.row.exercise.known or "")
+    most = max((sure_reps(item) or 0 for item in planned.reps.items), default=0)
+    return as_written and most >= row.doubt.asked
+
+
+# ---------------------------------------------------------------- the row as written
+
+
+def _doubtful_rows(book: Book) -> dict[CellRef, _Row]:
+    """Return the doubtful load cells of the Programme with their worst doubt, by the Block's working max."""
+    by_row = groups(book)
+    weeks = {row.row: unroll(row) for row in book.programme}
+    found: dict[CellRef, _Row] = {}
+    for row in book.programme:
+        if row.part.known not in {str(part) for part in PARTS}:
+            continue
+        for number, says in weeks[row.row].items():
+            done = [weeks[other.row][number] for other in group_of(by_row, row) if number in weeks[other.row]]
+            doubt = _written_doubt(book, row, says, done)
+            if doubt is None or says.load is None:
+                continue
+            place = says.load.place_field.place
+            worst = found.get(place)
+            if worst is None or (doubt.far, doubt.short_by) > (worst.doubt.far, worst.doubt.short_by):
+                found[place] = _Row(row, says.reps.place, doubt)
+    return found
+
+
+def _written_doubt(book: Book, row: ProgrammeRow, says: EffectiveWeek, done: list[EffectiveWeek]) -> Doubt | None:
+    exercise = book.exercise(row.exercise.known)
+    percents = _written_percents(book, says.load)
+    reps = says.reps.known
+    if exercise is None or percents is None or reps is None or says.sets.failed:
+        return None
+    rests = [rest.high for week in done if (rest := week.rest.known) is not None]
+    sets = says.sets_value
+    return doubt_of(
+        Asked(
+            exercise=exercise,
+            sets=sets.high if sets else rounds_of(row.done_as.known) or 1,
+            percents=percents,
+            reps=reps.items,
+            rest=sum(rests) if rests else None,
+            tempo=says.tempo.known,
+        )
+    )
+
+
+def _written_percents(book: Book, chain: LoadChain | None) -> list[Decimal] | None:
+    """Return the true percentages of 1RM of a load cell, upper ends; None where they hang on the client."""
+    base = chain.base.known if chain else None
+    if chain is None or not isinstance(base, PercentLoad) or base.stop_at is not None:
+        return None
+    points = Decimal(0)
+    for typed in chain.steps:
+        if not isinstance(typed.known, Step) or not isinstance(typed.known.by, Percent):
+            return None
+        points += typed.known.by.value
+    of = _of_one_rm(book, base)
+    return None if of is None else [(item.high.value + points) * of for item in base.items]
+
+
+def _of_one_rm(book: Book, base: PercentLoad) -> Decimal | None:
+    """Return the share of the 1RM that 100% of a load cell is."""
+    match base.of:
+        case PercentOf.ONE_RM:
+            return Decimal(1)
+        case PercentOf.WORKING_MAX:
+            share = book.block.working_max.known
+            return None if share is None else share.share
+        case PercentOf.REP_MAX:
+            method = book.block.method.known
+            if base.rep_max is None or method is None:
+                return None
+            return share_of_one_rm(Decimal(base.rep_max), Method(method)) if base.rep_max > 1 else Decimal(1)
+
+
+# ---------------------------------------------------------------- what one client is asked for
+
+
+def _own_doubt(planned: PlannedExercise, turn: Turn) -> Doubt | None:
     load = planned.load
     known = load.maximum
-    if (
-        load.kind is not LoadKind.WEIGHT
-        or load.about
-        or load.stop_at
-        or known is None
-        or known.one_rm is None
-    ):
+    if load.kind not in {LoadKind.WEIGHT, LoadKind.ADDED} or load.about or load.stop_at is not None:
         return None
-    if known.lent_by is not None or load.source is None:
-        return None  # the share of this exercise's own 1RM is not known
-    reps = heaviest_reps(planned.reps)
-    share = max((_share(item.high, known.one_rm.amount) for item in load.items), default=Decimal(0))
-    if reps is None or share < SILENT_UNDER:
+    if known is None or known.one_rm is None or not known.one_rm.amount or not load.items:
         return None
-    possible = reps_for_percent(share)
-    spare = _spare(planned)
-    if possible is None or possible >= reps + spare:
-        return None
-    free_bar = planned.exercise.implement.value == "barbell"
-    hopeless = possible < TWO_THIRDS * reps and free_bar and share >= ERROR_FROM
-    slug = "reps-far-beyond-percentage" if hopeless else "reps-beyond-percentage"
-    return _Doubt(
-        load.source, slug, share.quantize(Decimal("0.1")), reps, possible, spare, planned.exercise.name.needed
+    return doubt_of(
+        Asked(
+            exercise=planned.exercise,
+            sets=max(sets_of(planned), rounds_of(turn.how) or 1),
+            percents=[_share(item.high, known) for item in load.items],
+            reps=planned.reps.items,
+            rest=turn.rest_of_a_round,
+            tempo=planned.tempo,
+        )
     )
 
 
-def _share(end: Fitted, one_rm: Decimal) -> Decimal:
-    return end.exact.amount * HUNDRED / one_rm if one_rm else Decimal(0)
+def _share(end: Fitted, known: Maximum) -> Decimal:
+    """Return the exact load as a percentage of the 1RM; with the body where the 1RM counts it."""
+    if known.one_rm is None:
+        return Decimal(0)
+    system = end.exact.to(known.one_rm.unit)
+    if known.body is not None:
+        system = system.plus(known.body)
+    return system.amount * HUNDRED / known.one_rm.amount
 
 
-def _spare(planned: PlannedExercise) -> int:
-    short = planned.rest is not None and planned.rest.high < SHORT_REST
-    slow = planned.tempo is not None and (planned.tempo.lowering or 0) >= SLOW_LOWERING
-    if short or slow:
-        return 2
-    many = planned.sets is not None and planned.sets.high >= MANY_SETS
-    return 1 if many else 0
+def _borrowed(planned: PlannedExercise) -> bool:
+    known = planned.load.maximum
+    return known is not None and known.lent_by is not None
 
 
-def _flag(book: Book, doubt: _Doubt, clients: tuple[str, ...]) -> Flag:
-    far = doubt.slug == "reps-far-beyond-percentage"
-    spare = "" if not doubt.spare else f", with {doubt.spare} to spare" if not far else ""
-    possible = plain(doubt.possible.quantize(Decimal("0.1")))
+# ---------------------------------------------------------------- in words
+
+
+def _of_the_row(place: CellRef, found: _Row) -> Flag:
+    doubt = found.doubt
     remark = Remark(
         doubt.slug,
-        f"{doubt.text}: {doubt.asked} repetitions at {plain(doubt.percent)}% of the 1RM{spare};"
-        f" by the table about {possible} to the last one possible.",
-        "Fewer repetitions, a lower percentage, or more rest.",
+        f"{found.row.exercise.known}: {doubt.asked} repetitions at {_percent(doubt)} of the 1RM{_spare(doubt)};"
+        f" by the table about {_possible(doubt)} to the last one possible.",
+        HINT,
     )
-    everybody = len(clients) == sum(1 for c in book.clients if c.name.known)
-    client = clients[0] if len(clients) == 1 and not everybody else None
-    return flag(remark, doubt.place, client=client, touches=clients if far else ())
+    related = () if found.reps == place else (found.reps,)
+    return flag(remark, place, related=related, touches=tuple(found.touches) if doubt.far else ())
+
+
+def _of_a_client(place: CellRef, name: str, planned: PlannedExercise, doubt: Doubt) -> Flag:
+    remark = Remark(
+        doubt.slug,
+        f"{name} is to do {doubt.asked} repetitions of {planned.exercise.name.known} at {_percent(doubt)} of the"
+        f" 1RM{_spare(doubt)}; by the table about {_possible(doubt)} to the last one possible.",
+        HINT,
+    )
+    return flag(remark, place, client=name, touches=(name,) if doubt.far else ())
+
+
+def _percent(doubt: Doubt) -> str:
+    return f"{plain(doubt.percent.quantize(Decimal('0.1')))}%"
+
+
+def _possible(doubt: Doubt) -> str:
+    return plain(doubt.possible.quantize(Decimal("0.1")))
+
+
+def _spare(doubt: Doubt) -> str:
+    return f", with {doubt.spare} to spare" if doubt.spare and not doubt.far else ""
