@@ -35,3 +35,29 @@ def _completed(sheet: SourceSheet) -> SourceSheet:
             right += 1
             cells[1, right] = SourceCell(CellRef(sheet.name, 1, right), header, CellType.TEXT)
     return replace(sheet, cells=cells)
+
+
+def case_book(text: str, shared: str, name: str = "block.xlsx") -> SourceBook:
+    """Return the workbook of a case: its own tables, and of the shared ones what it leaves out."""
+    told, common = book_from_grid(text, name), book_from_grid(shared)
+    settings = {spec.name for spec in SHEETS if spec.settings}
+    own = {sheet.name: sheet for sheet in told.sheets}
+    sheets = list(told.sheets)
+    for sheet in common.sheets:
+        if sheet.name not in own:
+            sheets.append(sheet)
+        elif sheet.name in settings:
+            sheets[sheets.index(own[sheet.name])] = _with_settings(own[sheet.name], sheet)
+    return replace(told, sheets=tuple(sheets))
+
+
+def _with_settings(sheet: SourceSheet, common: SourceSheet) -> SourceSheet:
+    """Return a sheet of settings with the rows of another that it does not name, under its own."""
+    named = {str(cell.value) for (_, column), cell in sheet.cells.items() if column == 1}
+    cells, bottom = dict(sheet.cells), max((row for row, _ in sheet.cells), default=0)
+    for _, row in common.rows():
+        if str(row[1].value) not in named:
+            bottom += 1
+            for column, cell in row.items():
+                cells[bottom, column] = replace(cell, place=CellRef(sheet.name, bottom, column))
+    return replace(sheet, cells=cells)

@@ -1,6 +1,7 @@
 """Situations as files: a folder with book.md (Markdown tables) and expected.txt; dropping one in makes it a test.
 
-expected.txt is what `programme check` prints of the flags. `pytest --update-expected` writes it anew; read the diff.
+What a book leaves out stands in cases/ottermere.md. expected.txt is what `programme check` prints of the flags;
+`pytest --update-expected` writes it anew; read the diff.
 """
 
 from __future__ import annotations
@@ -13,9 +14,10 @@ from compiler.flags.catalogue import CATALOGUE
 from compiler.flags.text import flags_as_text
 from compiler.pipeline.check import check_source
 from compiler.schema.sheets import SHEET_ORDER
-from compiler.source.grid import book_from_grid
+from tests.fragments import case_book
 
 CASES = Path(__file__).parent / "cases"
+SHARED = (CASES / "ottermere.md").read_text(encoding="utf-8")
 FOLDERS = sorted(path.parent for path in CASES.glob("*/book.md"))
 WIDTH = 110
 
@@ -33,7 +35,7 @@ WITHOUT_BOOK = {
 
 
 def _shown(folder: Path) -> str:
-    checked = check_source(book_from_grid((folder / "book.md").read_text(encoding="utf-8"), "block.xlsx"))
+    checked = check_source(case_book((folder / "book.md").read_text(encoding="utf-8"), SHARED))
     return flags_as_text(checked.flags, SHEET_ORDER, WIDTH, colour=False) + "\n"
 
 
