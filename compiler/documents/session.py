@@ -60,13 +60,13 @@ def usual_bar(sessions: Iterable[PlannedSession]) -> str | None:
 
 def session_page(session: PlannedSession, key: str, pages: Pages, *, easier: bool) -> Session:
     """Return one session of the booklet."""
-    blocks = [*_blocks(session.parts[Part.MAIN], pages), *_blocks(session.parts[Part.CONDITIONING], pages)]
+    main, conditioning = session.parts[Part.MAIN], session.parts[Part.CONDITIONING]
     return Session(
         key=key,
         title=session.name,
         when=_when(session, pages.weeks),
         bookmark=f"Week {session.week}: {session.name}",
-        blocks=tuple(blocks),
+        blocks=(*blocks(main, pages), *blocks(conditioning, pages)),
         warm_up=_ticks("Warm-up", session.parts[Part.WARM_UP], pages),
         cool_down=_ticks("Cool-down", session.parts[Part.COOL_DOWN], pages),
         note="An easier week, on purpose." if easier else "",
@@ -122,7 +122,8 @@ def grouped(exercises: Sequence[PlannedExercise]) -> list[list[PlannedExercise]]
     return groups
 
 
-def _blocks(exercises: Sequence[PlannedExercise], pages: Pages) -> list[Block]:
+def blocks(exercises: Sequence[PlannedExercise], pages: Pages) -> list[Block]:
+    """Return the exercises of one part of a session as blocks."""
     return [_block(group, pages) for group in grouped(exercises)]
 
 
