@@ -24,13 +24,13 @@ from compiler.source.cells import SourceSheet
 NAME = "Flags"
 TITLE = "Flags in this workbook"
 HEADINGS = (
-    ("Severity", 11),
+    ("Severity", 13),
     ("Sheet", 15),
-    ("Cell", 8),
+    ("Cell", 9),
     ("Client", 19),
-    ("Message", 62),
-    ("Hint", 48),
-    ("Flag", 25),
+    ("Message", 64),
+    ("Hint", 50),
+    ("Flag", 30),
 )
 """Header and width, in letters, of each column."""
 
@@ -151,7 +151,7 @@ class FlagsSheet:
         looks = [str(flag.severity), *["text"] * 6]
         if self._target(flag):
             looks[1], looks[2] = "link", "link" if flag.cell else "text"
-        lines = max(len(wrap(text, width - 2)) or 1 for text, (_, width) in zip(texts, HEADINGS, strict=True))
+        lines = max(len(wrap(text, width - 3)) or 1 for text, (_, width) in zip(texts, HEADINGS, strict=True))
         cells = (self._cell(row, n, *pair) for n, pair in enumerate(zip(texts, looks, strict=True), 1))
         return _row(row, _LINE_HEIGHT * lines + 4, "".join(cells))
 

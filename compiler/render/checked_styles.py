@@ -55,15 +55,16 @@ class Look:
     edge: str | None = None
     under: bool = False
     wrap: bool = False
+    inset: bool = True
     text: bool = False  # stays text when it is edited, whatever it begins with
 
 
 HAIR = "hair"
 LOOKS = {
-    "title": Look(bold=True, size=16),
-    "said": Look(),
+    "title": Look(bold=True, size=16, inset=False),
+    "said": Look(inset=False),
     "count": Look(bold=True),
-    "head": Look(bold=True, under=True, wrap=True),
+    "head": Look(bold=True, under=True),
     "text": Look(edge=HAIR, wrap=True, text=True),
     "link": Look(edge=HAIR, wrap=True, link=True, text=True),
     **{str(severity): Look(bold=True, tone=TONES[severity], edge=EDGES[severity]) for severity in Severity},
@@ -112,13 +113,15 @@ class _StyleSheet:
         border = self.number("borders", _border(look))
         self._ensure("cellStyleXfs")
         wrap = ' wrapText="1"' if look.wrap else ""
+        indent = ' indent="1"' if look.inset else ""
         quote = ' quotePrefix="1"' if look.text else ""
         upright = "bottom" if look.under else "top"
         return self.number(
             "cellXfs",
             f'<xf numFmtId="0" fontId="{font}" fillId="{fill}" borderId="{border}" xfId="0"'
             f'{quote} applyFont="1" applyFill="1"'
-            f' applyBorder="1" applyAlignment="1"><alignment vertical="{upright}"{wrap}/></xf>',
+            ' applyBorder="1" applyAlignment="1">'
+            f'<alignment horizontal="left" vertical="{upright}"{indent}{wrap}/></xf>',
         )
 
     def number(self, group: str, entry: str) -> int:
@@ -176,7 +179,13 @@ def _sides(sides: tuple[str, ...], edge: str) -> str:
 
 
 def _mark(severity: Severity) -> str:
-    """Return the format that a conditional format lays over the coach's own."""
+    """Return the format that a conditional format lays over the coach's own.
+
+    Its letters are black: white ones of a dark header would be lost on the tone.
+    """
     edges = _sides(("left", "right", "top", "bottom"), EDGES[severity])
     tone = f'<fgColor rgb="{TONES[severity]}"/><bgColor rgb="{TONES[severity]}"/>'
-    return f'<dxf><fill><patternFill patternType="solid">{tone}</patternFill></fill><border>{edges}</border></dxf>'
+    black = '<font><color rgb="FF000000"/></font>'
+    return (
+        f'<dxf>{black}<fill><patternFill patternType="solid">{tone}</patternFill></fill><border>{edges}</border></dxf>'
+    )

@@ -28,7 +28,7 @@ _NAMESPACES = (
     ' xmlns:x="urn:schemas-microsoft-com:office:excel"'
 )
 _TYPE = (
-    f'<v:shapetype {_NAMESPACES} id="_x0000_t202" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">'
+    '<v:shapetype{} id="_x0000_t202" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">'
     '<v:stroke joinstyle="miter"/><v:path gradientshapeok="t" o:connecttype="rect"/></v:shapetype>'
 )
 _SHAPE = re.compile(rb"<(\w+:)?shape\s(?:[^>]*[^>/])?>.*?</(?:\w+:)?shape\s*>", re.DOTALL)
@@ -122,14 +122,15 @@ def with_boxes(data: bytes, boxes: Iterable[Box], grid: Grid, fresh: int) -> byt
     there = {_place(found.group()): found for found in _notes(data, None)}
     free = _free_numbers(data, fresh)
     edits = []
-    new = [] if b"_x0000_t202" in data else [_TYPE]
+    spaces = "" if all(space.encode() in data for space in _NAMESPACES.split()) else f" {_NAMESPACES}"
+    new = [] if b"_x0000_t202" in data else [_TYPE.format(spaces)]
     used: set[int] = set()
     for box in boxes:
         found = there.get((box.row, box.column))
         if found is None:
             number = next(free)
             used.add(number // _BLOCK)
-            new.append(_shape(box, grid, number))
+            new.append(_shape(box, grid, number, spaces))
         else:
             edits += _grown(found, box, grid)
     idmap = _IDMAP.search(data)
@@ -177,9 +178,9 @@ def _free_numbers(data: bytes, fresh: int) -> Iterator[int]:
         yield from (n for n in range(block * _BLOCK + 1, (block + 1) * _BLOCK) if n not in taken)
 
 
-def _shape(box: Box, grid: Grid, number: int) -> str:
+def _shape(box: Box, grid: Grid, number: int, spaces: str) -> str:
     return (
-        f'<v:shape {_NAMESPACES} id="_x0000_s{number}" type="#_x0000_t202" '
+        f'<v:shape{spaces} id="_x0000_s{number}" type="#_x0000_t202" '
         'style="position:absolute;margin-left:0;margin-top:0;'
         f'width:{BOX_WIDTH * 3 // 4}pt;height:{box.height() * 3 // 4}pt;z-index:1;visibility:hidden" '
         'fillcolor="#ffffe1" o:insetmode="auto"><v:fill color2="#ffffe1"/><v:shadow on="t" color="black" '
