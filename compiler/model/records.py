@@ -58,6 +58,7 @@ class Block:
     session_minutes: Field[int]
     lowest_percent: Field[Percent]
     highest_percent: Field[Percent]
+    volume_jump: Field[Percent]
     biggest_rise: Field[Percent]
     print_percent: Field[bool]
     lifters_to_bar: Field[int]
@@ -72,8 +73,8 @@ class Block:
 
     @property
     def kit_unit(self) -> Unit:
-        """The unit of what states none."""
-        return Unit(self.unit.needed)
+        """The unit of what states none. Where the setting failed nobody has a plan, and reading goes on in kg."""
+        return Unit(self.unit.known or Unit.KG)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,16 @@ from compiler.review.dates import review_closed_days
 from compiler.review.log import review_log
 from compiler.review.reps import review_reps
 from compiler.review.session_time import review_session_time
+from compiler.review.volume_jump import review_volume
 
 Review = Callable[[Book, Resolution], Iterable[Flag]]
 
-ALL_REVIEWS: tuple[Review, ...] = (review_reps, review_session_time, review_closed_days, review_log)
+ALL_REVIEWS: tuple[Review, ...] = (
+    review_reps,
+    review_session_time,
+    review_volume,
+    review_closed_days,
+    review_log,
+)
 
 __all__ = ["ALL_REVIEWS", "Review"]

@@ -191,6 +191,15 @@ BLOCK = SheetSpec(
             default="5%",
         ),
         Column(
+            "volume_jump",
+            "Weekly jump in volume load that is flagged",
+            PERCENT,
+            "A client's volume load that rises by more than this from one week to the next is flagged; easier weeks are"
+            " left out.",
+            "40%",
+            default="40%",
+        ),
+        Column(
             "print_percent",
             "Print percentages",
             YES_NO,
