@@ -56,18 +56,28 @@ def new(workbook: Path, weeks: int, sessions: int, short: bool, force: bool) -> 
 @click.argument("workbook", type=click.Path(path_type=Path))
 @click.option("--json", "json_file", metavar="FILE", help="Write the flags as JSON; - for standard output.")
 @click.option("--csv", "csv_file", metavar="FILE", help="Write the flags as CSV; - for standard output.")
+@click.option("--checked-copy", metavar="FILE", help="Write the workbook again, with every flag on its cell.")
 @click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
-def check(workbook: Path, json_file: str | None, csv_file: str | None, strict: bool) -> Exit:
+def check(
+    workbook: Path, json_file: str | None, csv_file: str | None, checked_copy: str | None, strict: bool
+) -> Exit:
     """Read and check a block workbook; print what was found."""
     from compiler.flags.tabular import flags_as_csv, flags_as_json
-    from compiler.pipeline.check import check_workbook
+    from compiler.pipeline.check import check_bytes
+    from compiler.render.checked_copy import render_checked_copy
+    from compiler.source.xlsx import read_file
 
-    checked = check_workbook(workbook)
+    if checked_copy and Path(checked_copy).exists() and workbook.exists() and workbook.samefile(checked_copy):
+        raise click.UsageError("The checked copy would replace the workbook itself; give it another name.")
+    data = read_file(workbook)
+    checked = check_bytes(data, workbook.name)
     say_flags(checked.flags)
     if json_file:
         put(json_file, flags_as_json(checked.flags, checked.name).encode())
     if csv_file:
         put(csv_file, flags_as_csv(checked.flags).encode("utf-8-sig"))
+    if checked_copy:
+        put(checked_copy, render_checked_copy(data, checked.flags))
     bad = checked.has_errors or (strict and checked.has_warnings)
     return Exit.WORKBOOK_ERRORS if bad else Exit.OK
 
@@ -171,6 +181,7 @@ def told(compiled: Compiled) -> str:
     lines = [f"{count} {'booklet' if count == 1 else 'booklets'} in {compiled.folder / 'booklets'}"]
     if compiled.checked.book is not None:
         lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
+    lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
     lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
     for held in compiled.held:
         why = ", ".join(

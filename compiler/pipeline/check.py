@@ -16,7 +16,7 @@ from compiler.resolve.values import ClientPlan
 from compiler.review import ALL_REVIEWS
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.cells import SourceBook
-from compiler.source.xlsx import read_workbook
+from compiler.source.xlsx import read_file, read_workbook_bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,12 @@ class Checked:
 
 def check_workbook(workbook: Path) -> Checked:
     """Read and check a workbook. Raises `UnreadableWorkbook` where the file cannot be read as one."""
-    return check_source(read_workbook(workbook, wants_sheet))
+    return check_bytes(read_file(workbook), workbook.name)
+
+
+def check_bytes(data: bytes, name: str) -> Checked:
+    """Check a workbook that has been read already; `name` is what messages call it."""
+    return check_source(read_workbook_bytes(data, name, wants_sheet))
 
 
 def check_source(source: SourceBook) -> Checked:

@@ -17,13 +17,15 @@ from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json
 from compiler.layout.booklet import lay_out_booklet
 from compiler.model.book import Book
-from compiler.pipeline.check import Checked, check_workbook
+from compiler.pipeline.check import Checked, check_bytes
 from compiler.pipeline.stops import errors
 from compiler.render.booklet import render_booklet
+from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
 from compiler.render.sheets import render_sheets
 from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
+from compiler.source.xlsx import read_file
 
 Progress = Callable[[int, int], None]
 """Told after each booklet: how many are made, of how many."""
@@ -50,7 +52,8 @@ def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent)
     folder then holds what it held before.
     """
     check_writable(folder)
-    checked = check_workbook(workbook)
+    data = read_file(workbook)
+    checked = check_bytes(data, workbook.name)
     stems, collisions = unique_stems(plan.name for plan in checked.plans)
     checked = _with_collisions(checked, collisions)
     held = held_clients(checked)
@@ -60,6 +63,7 @@ def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent)
             summarise(checked.book, checked.plans, checked.flags, held)
         )
         files["coach/log-entry.xlsx"] = render_log_entry(build_log_entry(checked.book, checked.plans))
+    files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
     return Compiled(checked, held, folder, write_set(folder, files))
 
