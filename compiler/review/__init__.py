@@ -11,6 +11,7 @@ from compiler.review.dates import review_closed_days
 from compiler.review.log import review_log
 from compiler.review.reps import review_reps
 from compiler.review.session_time import review_session_time
+from compiler.review.tests import review_tests
 from compiler.review.volume_jump import review_volume
 
 Review = Callable[[Book, Resolution], Iterable[Flag]]
@@ -19,6 +20,7 @@ ALL_REVIEWS: tuple[Review, ...] = (
     review_reps,
     review_session_time,
     review_volume,
+    review_tests,
     review_closed_days,
     review_log,
 )
