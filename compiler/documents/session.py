@@ -178,7 +178,7 @@ def _result(how: DoneAs | None) -> BlockResult | None:
 
 def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
     labels = [planned.order for planned in group]
-    rest = next((planned.rest for planned in reversed(group) if planned.rest), None)
+    rest = next((planned.rest for planned in reversed(group) if planned.rest is not None), None)
     pause = rest_words(rest) if rest is not None and rest.high > 0 else None
     match how.kind if how else None:
         case DoneAsKind.EMOM:
@@ -197,7 +197,10 @@ def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
             return ""
         return f"rest {pause} after each set" if set_count(group[0]) > 1 else f"then rest {pause}"
     sentence = f"{_turns(labels)}{_change_over(group)}"
-    sentence += f", then rest {pause}" if pause else ", no rest needed"
+    if pause:
+        sentence += f", then rest {pause}"
+    elif rest is not None:
+        sentence += ", no rest needed"
     return sentence + _last_alone(group)
 
 
