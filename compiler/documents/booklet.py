@@ -8,6 +8,7 @@ from datetime import timedelta
 from compiler.documents.booklet_value import (
     Booklet,
     Cover,
+    Format,
     MonthPlan,
     Paper,
     PlanRow,
@@ -69,7 +70,15 @@ def build_booklet(book: Book, plan: ClientPlan) -> Booklet:
         safety=safety(book, plan),
         footer=tuple(part for part in (name, period, gym) if part),
         label_prefix=f"{_initials(name)}-",
+        format=_format(book, plan),
     )
+
+
+def _format(book: Book, plan: ClientPlan) -> Format:
+    """Return how the pages are set: large print for a client who asked for it, whatever the Block says."""
+    if plan.client.print.value == "large":
+        return Format.LARGE_PRINT
+    return Format(book.block.booklet.needed)
 
 
 def _keyed(plan: ClientPlan) -> list[_Keyed]:

@@ -32,7 +32,7 @@ def booklet_as_text(booklet: Booklet) -> str:
     wording = booklet.wording
     lines = [
         f"file: {booklet.title} | {booklet.author} | {booklet.subject} | {booklet.language}",
-        f"paper: {booklet.paper}{', one side' if booklet.simplex else ''}",
+        f"paper: {booklet.paper}{', one side' if booklet.simplex else ''}, {booklet.format}",
         f"footer: {' | '.join(booklet.footer)}",
         *_page("cover", _cover(booklet.cover)),
         *_page("how to read", _how_to(booklet.how_to, wording)),

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from compiler.documents.booklet_value import Block, BlockResult
 from compiler.layout.boxes import box_marks, column_heads, columns_of, plan_boxes
 from compiler.layout.lines import plain, wrap
-from compiler.layout.measures import MM
+from compiler.layout.measures import MM, LogPlace
 from compiler.layout.metrics import Face, width
-from compiler.layout.page import Bracket, Group, Mark, Part, Role, Stroke
+from compiler.layout.page import Bracket, Group, Mark, Part, Role, Shifted, Stroke
 from compiler.layout.piece import Piece, decoration, rule, text_lines
 from compiler.layout.row import MeasuredRow, RowSpec, measure_row
 
-_HEAD_HEIGHT = 6.3 * MM
 _HEAD_TOP = 1.1 * MM
 _HEAD_LEAD = 1.2
 _REST_GAP = 8.0
@@ -22,6 +21,7 @@ AFTER_BLOCK = 0.4 * MM
 _BRACKET_X = 0.7 * MM
 _BRACKET_FOOT = 1.6 * MM
 _BASELINE = 0.78
+_UNDER_WORDS = 1.5 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ class MeasuredBlock:
 
 def measure_block(block: Block, spec: RowSpec) -> MeasuredBlock:
     """Return a block measured for a session's sheet, style and log column."""
-    columns = columns_of(block)
+    columns = columns_of(block, spec.style)
     return MeasuredBlock(
         block=block,
         spec=spec,
@@ -74,7 +74,7 @@ def _head(block: Block, spec: RowSpec, *, again: bool) -> Piece:
     title = "  ".join(filter(None, (plain(block.letter), plain(block.kind))))
     if again:
         title = plain(spec.wording.continued_block.format(title))
-    room = sheet.log_x - sheet.gap
+    room = sheet.head
     titles = wrap(title, Face.BOLD, size, room) if width(title, Face.BOLD, size) > room else (title,)
     baseline = size * _BASELINE + _HEAD_TOP
     lead = size * _HEAD_LEAD
@@ -89,8 +89,8 @@ def _head(block: Block, spec: RowSpec, *, again: bool) -> Piece:
         rest = wrap(block.rest, Face.REGULAR, size, room)
         marks += text_lines(rest, 0.0, baseline + lines * lead, Face.REGULAR, size, lead)
         lines += len(rest)
-    height = _HEAD_HEIGHT + (lines - 1) * lead
-    low = height - _HEAD_HEIGHT + baseline
+    low = baseline + (lines - 1) * lead
+    height = spec.style.head_height + (lines - 1) * lead
     heads = column_heads(block, spec.frame, low, spec.style, spec.wording)
     return Piece(height, (Group(Role.HEADING, tuple(marks)), heads))
 
@@ -100,12 +100,12 @@ def _result(result: BlockResult, columns: int, spec: RowSpec) -> Piece:
     style, sheet = spec.style, spec.sheet
     plan = plan_boxes(result.log, columns, spec.frame, style)
     height = style.box_floor
-    lines = wrap(result.words, Face.SEMIBOLD, style.tick, sheet.text)
-    marks = text_lines(
-        lines, sheet.gutter, style.tick * _BASELINE, Face.SEMIBOLD, style.tick, style.tick * 1.2
-    )
-    boxes = box_marks(plan, spec.frame, height, style)
-    tall = max(plan.band + plan.lines * height, len(lines) * style.tick * 1.2)
+    lead = style.tick * 1.2
+    lines = wrap(result.words, Face.SEMIBOLD, style.tick, sheet.cue)
+    marks = text_lines(lines, sheet.gutter, style.tick * _BASELINE, Face.SEMIBOLD, style.tick, lead)
+    down = len(lines) * lead + _UNDER_WORDS if sheet.place is LogPlace.UNDER else 0.0
+    boxes = Shifted(down, (box_marks(plan, spec.frame, height, style),))
+    tall = max(down + plan.band + plan.lines * height, len(lines) * lead)
     return Piece(tall, (Group(Role.PARAGRAPH, tuple(marks)), boxes))
 
 

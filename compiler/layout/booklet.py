@@ -6,19 +6,16 @@ from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Booklet
 from compiler.layout.cover import lay_out_cover
+from compiler.layout.editions import Edition, edition_of
+from compiler.layout.footer import footer
 from compiler.layout.how_to import lay_out_how_to
 from compiler.layout.lines import plain
-from compiler.layout.measures import FOOTER_SIZE, MM, SHEETS, Sheet
-from compiler.layout.metrics import Face, width
-from compiler.layout.page import Group, Page, Pages, Part, Stroke, Text
-from compiler.layout.piece import decoration, flush_right, rule
+from compiler.layout.notes import notes_page
+from compiler.layout.page import Page, Pages, Part
 from compiler.layout.safety import lay_out_safety
 from compiler.layout.session import lay_out_session
 
-_FOOTER_GAP = 6 * MM
-_FOOTER_UP = 0.6 * MM
-_FOOTER_RULE_UP = 1.8 * MM
-_CUT = "…"
+_FOLDED_PAGES = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,30 +27,37 @@ class _Body:
     parts: tuple[Part, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Chapter:
+    """The bodies of a session's pages, and the keys of the sessions that stand on them."""
+
+    keys: tuple[str, ...]
+    bodies: tuple[_Body, ...]
+
+
 def lay_out_booklet(booklet: Booklet) -> Pages:
     """Return the pages of a booklet: cover, how to read, sessions in their order, safety last."""
-    sheet = SHEETS[booklet.paper]
-    wording = booklet.wording
-    bodies = _bodies(booklet.how_to.bookmark, lay_out_how_to(booklet.how_to, sheet, wording))
-    page_of: dict[str, int] = {}
-    long_sessions: list[str] = []
-    for session in booklet.sessions:
-        page_of[session.key] = len(bodies) + 2
-        session_pages = lay_out_session(session, sheet, wording)
-        if len(session_pages) > 1:
-            long_sessions.append(session.key)
-        bodies += _bodies(session.bookmark, session_pages)
-    bodies += _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, sheet))
-    cover = booklet.cover
-    front = _Body(cover.bookmark, plain(cover.bookmark), lay_out_cover(cover, sheet, page_of, wording))
-    total = len(bodies) + 1
-    left = _footer_words(booklet, sheet, total)
-    pages = [Page(1, sheet.origin(1, simplex=booklet.simplex), front.section, front.bookmark, front.parts)]
-    for number, body in enumerate(bodies, start=2):
-        right = plain(wording.page.format(number, total))
-        parts = (*body.parts, _footer(left, right, sheet))
+    edition = edition_of(booklet)
+    sheet, wording = edition.sheet, booklet.wording
+    chapters = [
+        _Chapter((session.key,), _bodies(session.bookmark, lay_out_session(session, edition, wording)))
+        for session in booklet.sessions
+    ]
+    unknown = {session.key: 0 for session in booklet.sessions}
+    covers = len(lay_out_cover(booklet.cover, edition, unknown, wording))
+    bodies = list(_bodies(booklet.how_to.bookmark, lay_out_how_to(booklet.how_to, edition, wording)))
+    page_of = _put_sessions(bodies, chapters, covers, booklet, edition)
+    safety = _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, edition))
+    if edition.folded:
+        short = -(covers + len(bodies) + len(safety)) % _FOLDED_PAGES
+        bodies += [_notes(booklet, edition)] * short
+    front = _bodies(booklet.cover.bookmark, lay_out_cover(booklet.cover, edition, page_of, wording))
+    pages = []
+    every = (*front, *bodies, *safety)
+    for number, body in enumerate(every, start=1):
+        foot = () if number == 1 else (footer(booklet, edition, sheet, number, len(every)),)
         origin = sheet.origin(number, simplex=booklet.simplex)
-        pages.append(Page(number, origin, body.section, body.bookmark, parts))
+        pages.append(Page(number, origin, body.section, body.bookmark, (*body.parts, *foot)))
     return Pages(
         width=sheet.width,
         height=sheet.height,
@@ -64,37 +68,36 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
         subject=plain(booklet.subject),
         label_prefix=booklet.label_prefix,
         simplex=booklet.simplex,
-        long_sessions=tuple(long_sessions),
+        long_sessions=tuple(
+            (key, len(chapter.bodies))
+            for chapter in chapters
+            for key in chapter.keys
+            if len(chapter.bodies) > edition.long
+        ),
     )
 
 
-def _bodies(bookmark: str, pages: tuple[tuple[Part, ...], ...]) -> list[_Body]:
+def _put_sessions(
+    bodies: list[_Body], chapters: list[_Chapter], covers: int, booklet: Booklet, edition: Edition
+) -> dict[str, int]:
+    """Add the sessions to the bodies; return the first page of each.
+
+    In a folded booklet one of several pages begins on a left page, so that its pages face each other.
+    """
+    page_of: dict[str, int] = {}
+    for chapter in chapters:
+        if edition.folded and len(chapter.bodies) > 1 and (covers + len(bodies)) % 2 == 0:
+            bodies.append(_notes(booklet, edition))
+        page_of |= dict.fromkeys(chapter.keys, covers + len(bodies) + 1)
+        bodies += chapter.bodies
+    return page_of
+
+
+def _notes(booklet: Booklet, edition: Edition) -> _Body:
+    return _Body(plain(booklet.wording.notes_page), "", notes_page(edition, booklet.wording))
+
+
+def _bodies(bookmark: str, pages: tuple[tuple[Part, ...], ...]) -> tuple[_Body, ...]:
     """Return the bodies of consecutive pages, the first with the bookmark."""
     name = plain(bookmark)
-    return [_Body(name, "" if index else name, parts) for index, parts in enumerate(pages)]
-
-
-def _footer_words(booklet: Booklet, sheet: Sheet, total: int) -> tuple[Text, ...]:
-    """Return the left part of the footer, the same on every page; what does not fit ends in an ellipsis."""
-    number = width(plain(booklet.wording.page.format(total, total)), Face.SEMIBOLD, FOOTER_SIZE)
-    room = sheet.live - number - _FOOTER_GAP
-    baseline = sheet.height - sheet.bottom - _FOOTER_UP
-    x = 0.0
-    texts = []
-    for words in filter(None, map(plain, booklet.footer)):
-        kept = words
-        while kept and x + width(kept + _CUT, Face.REGULAR, FOOTER_SIZE) > room:
-            kept = kept[:-1]
-        if not kept:
-            break
-        shown = words if x + width(words, Face.REGULAR, FOOTER_SIZE) <= room else kept.rstrip() + _CUT
-        texts.append(Text(x, baseline, shown, Face.REGULAR, FOOTER_SIZE))
-        x += width(shown, Face.REGULAR, FOOTER_SIZE) + _FOOTER_GAP
-    return tuple(texts)
-
-
-def _footer(left: tuple[Text, ...], right: str, sheet: Sheet) -> Group:
-    baseline = sheet.height - sheet.bottom - _FOOTER_UP
-    above = baseline - FOOTER_SIZE * 0.78 - _FOOTER_RULE_UP
-    number = flush_right(right, sheet.live, baseline, Face.SEMIBOLD, FOOTER_SIZE)
-    return decoration(*rule(above, sheet.live, Stroke.THIN).marks, *left, number)
+    return tuple(_Body(name, "" if index else name, parts) for index, parts in enumerate(pages))

@@ -127,7 +127,7 @@ def _load_notes(
 
 def dose_band(row: ExerciseRow, sheet: Sheet, style: Style) -> Band:
     """Return the line with sets × reps at the text column and the load at its stop."""
-    x, stop = sheet.gutter, sheet.text * sheet.load_stop
+    x, stop = sheet.gutter, sheet.stop
     alone = row.load is None and not row.spotter
     room = sheet.text if alone else stop - _STOP_GAP
     dose = _figure_stop(row.dose, x, room, style)
@@ -162,7 +162,7 @@ def dose_band(row: ExerciseRow, sheet: Sheet, style: Style) -> Band:
 
 def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:
     """Return one further line: head and dose at the text column, load and its notes at the load stop."""
-    x, stop = sheet.gutter, sheet.text * sheet.load_stop
+    x, stop = sheet.gutter, sheet.stop
     lead = style.extra * FIGURE_LEAD
     baseline = style.extra * _FIGURE_BASELINE
     head, dose, load = plain(line.head), plain(line.dose), plain(line.load)
@@ -182,7 +182,7 @@ def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:
     marks += text_lines(doses, x + taken, y + baseline, Face.BOLD, style.extra, lead)
     loads = wrap(line.load, Face.BOLD, style.extra, sheet.text - stop)
     marks += text_lines(loads, x + stop, y + baseline, Face.BOLD, style.extra, lead)
-    below = y + max(len(doses), len(loads), 1 if head and not y else 0) * lead
+    below = y + max(len(doses), len(loads), 1 if (head or line.notes) and not y else 0) * lead
     if line.notes:
         taken = width(loads[-1], Face.BOLD, style.extra) if loads else -_NOTE_GAP
         beside, left_over = _beside(line.notes, taken, sheet.text - stop, style)

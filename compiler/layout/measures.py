@@ -9,11 +9,20 @@ inch). The binding margin clears the holes of a punch (ISO 838: 6 mm at 12 mm; U
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import Enum
 
 from compiler.documents.booklet_value import Paper
 
 MM = 72 / 25.4
+
+
+class LogPlace(Enum):
+    """Where the boxes of an exercise stand."""
+
+    BESIDE = "right of everything"
+    CORNER = "below the figures, right of the cue"
+    UNDER = "below everything"
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +30,9 @@ class Sheet:
     """A sheet of paper and the columns on it.
 
     `bottom` is the baseline of the footer above the lower edge, `footer` the band that it takes. From the
-    left of the live area: gutter with bracket and label, text column, gap, log column flush right. Loads
-    begin at `load_stop`, a share of the text column.
+    left of the live area: gutter with bracket and label, text column, gap, log column flush right. Where the boxes
+    do not stand beside the text, it runs on over the log column. Loads begin at `load_stop`, a share of the text
+    column; above boxes in the corner they begin where the boxes do.
     """
 
     width: float
@@ -36,6 +46,7 @@ class Sheet:
     gap: float
     log: float
     load_stop: float
+    place: LogPlace = LogPlace.BESIDE
 
     @property
     def live(self) -> float:
@@ -44,8 +55,27 @@ class Sheet:
 
     @property
     def text(self) -> float:
-        """The width of the text column."""
+        """The width of names and figures."""
+        return self.cue if self.place is LogPlace.BESIDE else self.live - self.gutter
+
+    @property
+    def cue(self) -> float:
+        """The width of cues, which stand left of the boxes where these are not below everything."""
+        if self.place is LogPlace.UNDER:
+            return self.live - self.gutter
         return self.live - self.gutter - self.gap - self.log
+
+    @property
+    def stop(self) -> float:
+        """Where loads begin, from the left edge of the text."""
+        if self.place is LogPlace.CORNER:
+            return self.log_x - self.gutter
+        return self.text * self.load_stop
+
+    @property
+    def head(self) -> float:
+        """The width for the head of a block, which has the set numbers on its right where boxes stand beside."""
+        return self.log_x - self.gap if self.place is LogPlace.BESIDE else self.live
 
     @property
     def log_x(self) -> float:
@@ -86,12 +116,17 @@ SHEETS = {
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """Sizes of type and of boxes on a session page. A `_floor` is the smallest a fitted size may get."""
+    """Sizes of type and of boxes on a session page.
+
+    A `_floor` is the smallest a fitted size may get, `floor` the smallest of all.
+    `most_boxes` stand on one line of boxes. Of the fields for date and effort: the widths, and their height.
+    """
 
     title: float
     title_floor: float
     when: float
     head: float
+    head_height: float
     name: float
     name_floor: float
     figure: float
@@ -99,17 +134,29 @@ class Style:
     extra: float
     small: float
     tick: float
+    tick_box: float
+    tick_columns: int
     caption: float
+    floor: float
     row_space: float
     box_floor: float
     box_ceiling: float
+    most_boxes: int
+    fewest_columns: int
     reps_left_box: float
     reps_left_gap: float
+    fields: tuple[float, float]
+    field_height: float
 
     @property
     def small_lead(self) -> float:
         """The leading of cues and qualifiers."""
         return self.small * 1.22
+
+    @property
+    def tick_text(self) -> float:
+        """Where the words after a box to tick begin."""
+        return self.tick_box * 1.48
 
 
 STANDARD = Style(
@@ -117,6 +164,7 @@ STANDARD = Style(
     title_floor=14.5,
     when=12,
     head=10.5,
+    head_height=6.3 * MM,
     name=12,
     name_floor=11,
     figure=14,
@@ -124,38 +172,38 @@ STANDARD = Style(
     extra=11.5,
     small=9.5,
     tick=10.5,
+    tick_box=3.1 * MM,
+    tick_columns=2,
     caption=8,
+    floor=8,
     row_space=2.2 * MM,
     box_floor=10 * MM,
     box_ceiling=14.5 * MM,
+    most_boxes=5,
+    fewest_columns=3,
     reps_left_box=12 * MM,
     reps_left_gap=1.5 * MM,
+    fields=(27 * MM, 22 * MM),
+    field_height=12 * MM,
 )
 
-DENSE = Style(
+DENSE = replace(
+    STANDARD,
     title=20,
-    title_floor=14.5,
     when=11,
     head=10,
     name=11,
-    name_floor=11,
     figure=12.5,
-    figure_floor=12.5,
     extra=11,
     small=9,
     tick=10,
-    caption=8,
     row_space=1.7 * MM,
     box_floor=9.5 * MM,
-    box_ceiling=14.5 * MM,
-    reps_left_box=12 * MM,
-    reps_left_gap=1.5 * MM,
 )
 
 FOOTER_SIZE = 9.0
 BODY = 12.0
 BODY_LEAD = 1.32
-SAFETY_BODIES = (14.0, 13.0, 12.0)
 NAME_LEAD = 1.13
 FIGURE_LEAD = 1.16
 ROW_OPENING = 2.5 * MM

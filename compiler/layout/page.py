@@ -158,7 +158,7 @@ class Page:
     """One page: its number, the left edge of its live area, its parts in reading order.
 
     Pages one after the other with the same `section` are one section of the document. `bookmark` is the name
-    in the reader's list of pages, empty for a page without.
+    in the reader's list of pages, empty for a page without. A `lying` page is the sheet turned to its long side.
     """
 
     number: int
@@ -166,13 +166,15 @@ class Page:
     section: str
     bookmark: str
     parts: tuple[Part, ...]
+    lying: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Pages:
     """A laid out booklet, and what the file says of itself. Width and height of the sheet are in points.
 
-    `long_sessions` are the keys of the sessions that take more than one page.
+    `long_sessions` are the keys of the sessions that take more pages than their edition means them to, each with
+    how many.
     """
 
     width: float
@@ -184,4 +186,4 @@ class Pages:
     subject: str
     label_prefix: str
     simplex: bool
-    long_sessions: tuple[str, ...]
+    long_sessions: tuple[tuple[str, int], ...]

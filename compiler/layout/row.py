@@ -11,7 +11,7 @@ from compiler.documents.booklet_value import Mark as Meaning
 from compiler.layout.boxes import BoxPlan, LogFrame, box_marks, plan_boxes
 from compiler.layout.dose import Band, dose_band, end_of, extra_band
 from compiler.layout.lines import balanced, fitted, plain, wrap
-from compiler.layout.measures import MM, NAME_LEAD, Sheet, Style
+from compiler.layout.measures import MM, NAME_LEAD, LogPlace, Sheet, Style
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import Box, Group, Mark, Part, Role, Shifted, Stroke, Text
 from compiler.layout.piece import Piece, decoration, flush_right, text_lines
@@ -19,11 +19,13 @@ from compiler.layout.piece import Piece, decoration, flush_right, text_lines
 _BASELINE = 0.78
 _TAG_BASELINE = 0.86
 _LABEL_GAP = 2 * MM
-_LABEL_ROOM = 5.7 * MM
-_LABEL_FLOOR = 8.0
+_BRACKET_ROOM = 2.3 * MM
+_ABOVE_CORNER = 0.8 * MM
+_ABOVE_UNDER = 1.5 * MM
 _TAG_INSET = 1.2 * MM
 _TAG_GAP = 1.6 * MM
 _LAST_LINE = 1.0
+_CAPTION_LEAD = 1.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,7 @@ class MeasuredRow:
 
 @lru_cache(maxsize=1024)
 def measure_row(row: ExerciseRow, columns: int, spec: RowSpec) -> MeasuredRow:
-    """Return an exercise as a piece. Boxes are as high as the text beside them, within the style's limits.
+    """Return an exercise as a piece. Boxes are as high as what stands beside them, within the style's limits.
 
     Many rows are the same in the next week and for the next client, so the last ones are kept.
     """
@@ -63,24 +65,40 @@ def measure_row(row: ExerciseRow, columns: int, spec: RowSpec) -> MeasuredRow:
         *([_ramp_band(row.ramp, room, spec)] if row.ramp else []),
         dose_band(row, sheet, style),
         *(extra_band(line, sheet, style) for line in row.extra),
-        *([_cue_band(row.cue, room, spec)] if row.cue else []),
     ]
+    cue_room = sheet.cue if plan.lines else room
+    cue = _cue_band(row.cue, cue_room, spec) if row.cue else Band(Piece(0.0, ()), {})
     texts: list[Mark] = []
     drawn: list[Part] = []
     spots: dict[Meaning, tuple[float, float]] = dict(name.spots)
     y = name.piece.height
-    for band in bands:
+    for band in (*bands, cue):
+        if band is cue and sheet.place is LogPlace.CORNER:
+            y += _ABOVE_CORNER
         _gather(band.piece.parts, y, texts, drawn)
         spots |= {meaning: (x, y + down) for meaning, (x, down) in band.spots.items()}
         y += band.piece.height
     # What stands below the name is read as one paragraph, from the change to the cue.
     parts = [*name.piece.parts, Group(Role.PARAGRAPH, tuple(texts)), *drawn]
-    box_height = _box_height(plan, y, style)
-    if plan.lines:
-        parts.append(box_marks(plan, spec.frame, box_height, style))
-        spots |= _box_spots(plan, box_height, spec)
-    height = max(y + _LAST_LINE, plan.band + plan.lines * box_height)
+    if not plan.lines:
+        return MeasuredRow(Piece(y + _LAST_LINE, tuple(parts)), spots)
+    top = _boxes_top(y, cue.piece.height, sheet)
+    box_height = _box_height(plan, y - top, style)
+    parts.append(Shifted(top, (box_marks(plan, spec.frame, box_height, style),)))
+    spots |= {mark: (x, top + down) for mark, (x, down) in _box_spots(plan, box_height, spec).items()}
+    height = max(y + _LAST_LINE, top + plan.band + plan.lines * box_height)
     return MeasuredRow(Piece(height, tuple(parts)), spots)
+
+
+def _boxes_top(end: float, cue: float, sheet: Sheet) -> float:
+    """Return where the boxes begin, from the end of the text and the height of the cue, which is the last of it."""
+    match sheet.place:
+        case LogPlace.BESIDE:
+            return 0.0
+        case LogPlace.CORNER:
+            return end - cue
+        case LogPlace.UNDER:
+            return end + _ABOVE_UNDER
 
 
 def _gather(parts: Sequence[Part], y: float, texts: list[Mark], drawn: list[Part]) -> None:
@@ -105,12 +123,13 @@ def _box_height(plan: BoxPlan, text_height: float, style: Style) -> float:
 
 def _box_spots(plan: BoxPlan, height: float, spec: RowSpec) -> dict[Meaning, tuple[float, float]]:
     spots = {}
+    middle = (height + spec.style.caption * _CAPTION_LEAD) / 2
     if plan.log.count:
         last = spec.frame.x + (plan.counts[0] - 0.5) * plan.width
-        spots[Meaning.BOXES] = (last, plan.band + height * 0.56)
+        spots[Meaning.BOXES] = (last, plan.band + middle)
     if plan.log.reps_left:
-        middle = spec.frame.reps_left_x + spec.style.reps_left_box / 2
-        spots[Meaning.REPS_LEFT] = (middle, plan.band + (plan.lines - 0.44) * height)
+        x = spec.frame.reps_left_x + spec.style.reps_left_box / 2
+        spots[Meaning.REPS_LEFT] = (x, plan.band + (plan.lines - 1) * height + middle)
     return spots
 
 
@@ -120,7 +139,8 @@ def _name_band(row: ExerciseRow, room: float, spec: RowSpec) -> Band:
     if len(lines) > 2:
         size = spec.style.name_floor
         lines = balanced(row.name, Face.BOLD, size, room)
-    label_size = fitted(row.label, Face.BOLD, size, _LABEL_ROOM, _LABEL_FLOOR)
+    label_room = x - _LABEL_GAP - _BRACKET_ROOM
+    label_size = fitted(row.label, Face.BOLD, size, label_room, spec.style.floor)
     label = flush_right(row.label, x - _LABEL_GAP, size * _BASELINE, Face.BOLD, label_size)
     name = text_lines(lines, x, size * _BASELINE, Face.BOLD, size, size * NAME_LEAD)
     group = Group(Role.SUBHEADING, (label, *name))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from compiler.layout.lines import fitted_lines
-from compiler.layout.measures import BODY_LEAD, MM, STANDARD
+from compiler.layout.measures import BODY_LEAD, MM, STANDARD, Style
 from compiler.layout.metrics import Face
 from compiler.layout.page import Box, Group, Role, Stroke
 from compiler.layout.piece import Piece, decoration, paragraph, placed, rule, stacked, text_lines
@@ -16,9 +16,9 @@ _UNDER_TITLE = 3 * MM
 _AFTER_RULE = 2 * MM
 
 
-def title_piece(title: str, live: float) -> Piece:
+def title_piece(title: str, live: float, style: Style = STANDARD) -> Piece:
     """Return a page title and the rule below it."""
-    size, lines = fitted_lines(title, Face.BOLD, STANDARD.title, live, STANDARD.title_floor)
+    size, lines = fitted_lines(title, Face.BOLD, style.title, live, style.title_floor)
     lead = size * _TITLE_LEAD
     baseline = size * _BASELINE
     end = baseline + max(len(lines) - 1, 0) * lead + _UNDER_TITLE

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from compiler.documents.booklet_value import EmergencyLine, Safety, SafetyList
+from compiler.layout.editions import Edition
 from compiler.layout.lines import plain, wrap
-from compiler.layout.measures import BODY, BODY_LEAD, MM, SAFETY_BODIES, Sheet
+from compiler.layout.measures import BODY_LEAD, MM
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import Box, Branch, Bullet, Group, Part, Role, Stroke, Text
 from compiler.layout.piece import Filler, Piece, decoration, paragraph, text_lines
@@ -15,17 +16,18 @@ _BULLET = 1.3 * MM
 _HALF_SMALL_LETTER = 0.243
 _ITEM_X = 5 * MM
 _CONTACT_BOX = 10 * MM
-_LABEL_LEAST = 38 * MM
+_LABEL_LEAST = 0.21
 _LABEL_GAP = 6 * MM
 _LINE_SPACE = 1.6 * MM
 
 
-def lay_out_safety(safety: Safety, sheet: Sheet) -> tuple[tuple[Part, ...], ...]:
+def lay_out_safety(safety: Safety, edition: Edition) -> tuple[tuple[Part, ...], ...]:
     """Return the parts of each page."""
-    title = title_piece(safety.title, sheet.live)
+    sheet = edition.sheet
+    title = title_piece(safety.title, sheet.live, edition.style)
     room = sheet.foot - sheet.top - title.height
-    for body in SAFETY_BODIES:
-        pieces = _pieces(safety, sheet, body, room)
+    for body in edition.safety:
+        pieces = _pieces(safety, edition, body, room)
         if sum(piece.height for piece in pieces) <= room:
             break
     filler = Filler(title, title, sheet.top, sheet.foot)
@@ -35,8 +37,8 @@ def lay_out_safety(safety: Safety, sheet: Sheet) -> tuple[tuple[Part, ...], ...]
     return tuple(map(tuple, filler.pages))
 
 
-def _pieces(safety: Safety, sheet: Sheet, body: float, most: float) -> list[Piece]:
-    live = sheet.live
+def _pieces(safety: Safety, edition: Edition, body: float, most: float) -> list[Piece]:
+    live = edition.sheet.live
     pieces = [Piece(1 * MM, ())]
     for part in safety.lists:
         pieces += _list(part, live, body)
@@ -52,7 +54,7 @@ def _pieces(safety: Safety, sheet: Sheet, body: float, most: float) -> list[Piec
         pieces.append(_heading(safety.emergency_title, live, body))
     labels = [plain(line.label) for line in safety.emergency if not _sentence(line)]
     label = max((width(words, Face.SEMIBOLD, body) for words in labels), default=0.0)
-    stop = min(max(label + _LABEL_GAP, _LABEL_LEAST), live / 2)
+    stop = min(max(label + _LABEL_GAP, _LABEL_LEAST * live), live / 2)
     for line in safety.emergency:
         sentence = _sentence(line)
         if sentence:
@@ -64,7 +66,7 @@ def _pieces(safety: Safety, sheet: Sheet, body: float, most: float) -> list[Piec
             pieces.append(_emergency(line, stop, live, body))
     if safety.cautions:
         pieces.append(Piece(2 * MM, ()))
-    small = min(body, BODY)
+    small = min(body, edition.body)
     pieces += [
         paragraph(text, 0.0, live, Face.REGULAR, small, small * BODY_LEAD) for text in safety.cautions
     ]

@@ -1,7 +1,8 @@
 """One session -> the bodies of its pages, without footers.
 
-A session keeps to one page if it can: the standard style, else the dense one; one that fits neither stands in
-the standard style over several pages. A short one opens up.
+A session keeps to one page if it can: in the first style of its edition, else in a denser one. In a folded booklet
+it may stand on two facing pages, parted between blocks as evenly as they allow. One that fits neither stands in the
+first style over several pages. A short one opens up.
 """
 
 from __future__ import annotations
@@ -11,20 +12,18 @@ from dataclasses import dataclass
 from compiler.documents.booklet_value import Session, Wording
 from compiler.layout.block import AFTER_BLOCK, MeasuredBlock, block_rule, bracket, measure_block
 from compiler.layout.boxes import log_frame
+from compiler.layout.editions import Edition
 from compiler.layout.lines import fitted_lines, plain, wrap
-from compiler.layout.measures import DENSE, MM, NOTES_MOST, NOTES_STEP, ROW_OPENING, STANDARD, Sheet, Style
+from compiler.layout.measures import MM, NOTES_MOST, NOTES_STEP, ROW_OPENING, Sheet, Style
 from compiler.layout.metrics import Face
 from compiler.layout.page import Box, Group, Line, Mark, Part, Role, Stroke, Text
 from compiler.layout.piece import Filler, Piece, decoration, placed, rule, text_lines
 from compiler.layout.row import RowSpec
 from compiler.layout.ticks import tick_list
 
-_DATE_WIDTH = 27 * MM
-_EFFORT_WIDTH = 22 * MM
-_FIELD_HEIGHT = 12 * MM
 _FIELD_GAP = 4 * MM
 _CAPTION_INSET = 1.1 * MM
-_CAPTION_DOWN = 3 * MM
+_CAPTION_DOWN = 1.06
 _TITLE_LEAD = 1.08
 _TITLE_BASELINE = 0.75
 _AGAIN = 0.75
@@ -42,6 +41,7 @@ _BLOCK_TOP = 1.1 * MM
 class _Measured:
     """A session measured in one style."""
 
+    style: Style
     header: Piece
     header_again: Piece
     warm_up: Piece
@@ -60,16 +60,34 @@ class _Measured:
         return sum(len(block.rows) for block in self.blocks)
 
 
-def lay_out_session(session: Session, sheet: Sheet, wording: Wording) -> tuple[tuple[Part, ...], ...]:
+def lay_out_session(session: Session, edition: Edition, wording: Wording) -> tuple[tuple[Part, ...], ...]:
     """Return the parts of each page of a session."""
+    sheet = edition.sheet
     room = sheet.foot - sheet.top
-    standard = _measure(session, sheet, STANDARD, wording)
-    if standard.height <= room:
-        return _fill(standard, sheet, STANDARD, wording, _opening(room, standard))
-    dense = _measure(session, sheet, DENSE, wording)
-    if dense.height <= room:
-        return _fill(dense, sheet, DENSE, wording, _opening(room, dense))
-    return _fill(standard, sheet, STANDARD, wording, 0.0)
+    tried: list[_Measured] = []
+    for style in edition.styles:
+        measured = _measure(session, sheet, style, wording)
+        if measured.height <= room:
+            return _fill(measured, sheet, wording, _opening(room, measured))
+        tried.append(measured)
+    for measured in tried if edition.folded else ():
+        turn = _even_turn(measured, room)
+        if turn:
+            return _fill(measured, sheet, wording, 0.0, turn)
+    return _fill(tried[0], sheet, wording, 0.0)
+
+
+def _even_turn(measured: _Measured, room: float) -> int:
+    """Return the block to begin the second of two pages with, so that they are most alike; 0 if two are too few."""
+    first = measured.header.height + measured.warm_up.height
+    second = measured.header_again.height + measured.cool_down.height
+    heights = [block.height for block in measured.blocks]
+    choices = []
+    for turn in range(1, len(heights)):
+        left, right = first + sum(heights[:turn]), second + sum(heights[turn:])
+        if max(left, right) <= room:
+            choices.append((abs(left - right), turn))
+    return min(choices)[1] if choices else 0
 
 
 def _opening(room: float, measured: _Measured) -> float:
@@ -82,10 +100,11 @@ def _opening(room: float, measured: _Measured) -> float:
 
 
 def _measure(session: Session, sheet: Sheet, style: Style, wording: Wording) -> _Measured:
-    spec = RowSpec(sheet, style, log_frame(session.blocks, sheet, style), wording)
+    spec = RowSpec(sheet, style, log_frame(session.blocks, sheet, style, wording), wording)
     warm_up = tick_list(session.warm_up, sheet.live, style, wording) if session.warm_up else Piece(0.0, ())
     cool_down = tick_list(session.cool_down, sheet.live, style, wording) if session.cool_down else None
     return _Measured(
+        style=style,
         header=_header(session, sheet, style, wording),
         header_again=_header_again(session, sheet, style, wording),
         warm_up=warm_up,
@@ -104,16 +123,16 @@ def _ruled(piece: Piece, sheet: Sheet) -> Piece:
 
 def _header(session: Session, sheet: Sheet, style: Style, wording: Wording) -> Piece:
     """Return title, day and week, the fields on the right, and the rule below."""
-    fields = _DATE_WIDTH + _EFFORT_WIDTH
+    fields = sum(style.fields)
     room = sheet.live - fields - _FIELD_GAP
-    parts, end = _heading(session.title, session, room, style.title, style)
-    end = max(end, _FIELD_HEIGHT + 2 * MM)
+    parts, end = _heading(session.title, (session.when, session.note), room, style.title, style)
+    end = max(end, style.field_height + 2 * MM)
     boxes: list[Mark] = []
     x = sheet.live - fields
-    for caption, wide in ((wording.date, _DATE_WIDTH), (wording.effort, _EFFORT_WIDTH)):
-        boxes.append(Box(x, 0.0, wide, _FIELD_HEIGHT, Stroke.BOX))
+    for caption, wide in zip((wording.date, wording.effort), style.fields, strict=True):
+        boxes.append(Box(x, 0.0, wide, style.field_height, Stroke.BOX))
         inside = plain(caption)
-        boxes.append(Text(x + _CAPTION_INSET, _CAPTION_DOWN, inside, Face.REGULAR, style.caption))
+        boxes.append(Text(x + _CAPTION_INSET, style.caption * _CAPTION_DOWN, inside, Face.REGULAR, style.caption))
         x += wide
     ruled = rule(end, sheet.live, Stroke.HEADER)
     return Piece(end + _AFTER_HEADER, (*parts, decoration(*boxes), ruled))
@@ -122,12 +141,12 @@ def _header(session: Session, sheet: Sheet, style: Style, wording: Wording) -> P
 def _header_again(session: Session, sheet: Sheet, style: Style, wording: Wording) -> Piece:
     """Return the head of a further page."""
     title = wording.continued_title.format(session.title)
-    parts, end = _heading(title, session, sheet.live, style.title * _AGAIN, style)
+    parts, end = _heading(title, (session.when, ""), sheet.live, style.title * _AGAIN, style)
     return Piece(end + _AFTER_HEADER, (*parts, rule(end, sheet.live, Stroke.HEADER)))
 
 
 def _heading(
-    title: str, session: Session, room: float, size: float, style: Style
+    title: str, below: tuple[str, str], room: float, size: float, style: Style
 ) -> tuple[list[Part], float]:
     """Return the title, what stands below it, and where the rule comes."""
     size, lines = fitted_lines(title, Face.BOLD, size, room, min(style.title_floor, size))
@@ -135,29 +154,33 @@ def _heading(
     y = size * _TITLE_BASELINE
     parts: list[Part] = [Group(Role.TITLE, tuple(text_lines(lines, 0.0, y, Face.BOLD, size, lead)))]
     y += (len(lines) - 1) * lead
-    for text, face, below in (
-        (session.when, Face.SEMIBOLD, style.when),
-        (session.note, Face.REGULAR, style.tick),
-    ):
-        words = wrap(text, face, below, room)
+    when, note = below
+    for text, face, small in ((when, Face.SEMIBOLD, style.when), (note, Face.REGULAR, style.tick)):
+        words = wrap(text, face, small, room)
         if words:
-            marks = text_lines(words, 0.0, y + below * 1.3, face, below, below * 1.2)
+            marks = text_lines(words, 0.0, y + small * 1.3, face, small, small * 1.2)
             parts.append(Group(Role.PARAGRAPH, tuple(marks)))
-            y += below * 1.3 + (len(words) - 1) * below * 1.2
+            y += small * 1.3 + (len(words) - 1) * small * 1.2
     return parts, y + 2.6 * MM
 
 
 def _fill(
-    measured: _Measured, sheet: Sheet, style: Style, wording: Wording, opening: float
+    measured: _Measured, sheet: Sheet, wording: Wording, opening: float, turn: int = 0
 ) -> tuple[tuple[Part, ...], ...]:
+    """Put a session down, `opening` added after each row; a further page begins with block `turn`, if not 0."""
     filler = Filler(measured.header, measured.header_again, sheet.top, sheet.foot)
     if measured.warm_up.parts:
         filler.put(measured.warm_up)
-    for block in measured.blocks:
+    noted = False
+    for index, block in enumerate(measured.blocks):
+        if turn and index == turn:
+            noted = _notes(filler, sheet, measured.style, wording)
+            filler.turn()
         _put_block(filler, block, sheet.live, opening)
     if measured.cool_down.parts:
         filler.put(measured.cool_down)
-    _notes(filler, sheet, style, wording)
+    if not noted:
+        _notes(filler, sheet, measured.style, wording)
     return tuple(map(tuple, filler.pages))
 
 
@@ -198,11 +221,11 @@ def _join(filler: Filler, block: MeasuredBlock, edges: list[float]) -> None:
         filler.add(bracket(edges[0], edges[-1]))
 
 
-def _notes(filler: Filler, sheet: Sheet, style: Style, wording: Wording) -> None:
-    """Rule what is left of the last page for the client's notes, if one line fits."""
+def _notes(filler: Filler, sheet: Sheet, style: Style, wording: Wording) -> bool:
+    """Rule what is left of a page for the client's notes; false if not one line fits."""
     lines = min(int((filler.room - _NOTES_HEAD - 1 * MM) // NOTES_STEP), NOTES_MOST)
     if lines < 1:
-        return
+        return False
     y = filler.y
     head = Text(0.0, y + style.head * _BASELINE + _BLOCK_TOP, plain(wording.notes), Face.BOLD, style.head)
     ruled = (
@@ -210,3 +233,4 @@ def _notes(filler: Filler, sheet: Sheet, style: Style, wording: Wording) -> None
         for low in (y + _NOTES_HEAD + (line + 1) * NOTES_STEP for line in range(lines))
     )
     filler.add(block_rule(y, sheet.live), Group(Role.HEADING, (head,)), decoration(*ruled))
+    return True

@@ -1,4 +1,4 @@
-"""A warm-up or a cool-down -> a piece: heading, then two columns of lines with a box to tick."""
+"""A warm-up or a cool-down -> a piece: heading, then lines with a box to tick, in two columns or one."""
 
 from __future__ import annotations
 
@@ -12,10 +12,7 @@ from compiler.layout.page import Box, Branch, Group, Part, Role, Stroke, Text
 from compiler.layout.piece import Piece, decoration, placed, text_lines
 from compiler.layout.row import changed_piece
 
-_COLUMNS = 2
 _COLUMN_GAP = 6 * MM
-_BOX = 3.1 * MM
-_TEXT_X = 4.6 * MM
 _LEAD = 1.2
 _STEP = 1.42
 _AFTER_TITLE = 1.4 * MM
@@ -34,11 +31,11 @@ def _words(item: TickItem, room: float, size: float) -> str:
 
 def _item(item: TickItem, x: float, room: float, style: Style, wording: Wording) -> Piece:
     size = style.tick
-    text_x = x + _TEXT_X
-    text_room = room - _TEXT_X
+    text_x = x + style.tick_text
+    text_room = room - style.tick_text
     lines = wrap(_words(item, text_room, size), Face.REGULAR, size, text_room)
     marks = text_lines(lines, text_x, size * _BASELINE, Face.REGULAR, size, size * _LEAD)
-    box = decoration(Box(x, 0.3 * MM, _BOX, _BOX, Stroke.TICK))
+    box = decoration(Box(x, 0.3 * MM, style.tick_box, style.tick_box, Stroke.TICK))
     inner: list[Part] = [Group(Role.BODY, tuple(marks))]
     y = size * _STEP + max(len(lines) - 1, 0) * size * _LEAD
     extras = []
@@ -56,19 +53,20 @@ def _item(item: TickItem, x: float, room: float, style: Style, wording: Wording)
 
 @lru_cache(maxsize=256)
 def tick_list(ticks: TickList, live: float, style: Style, wording: Wording) -> Piece:
-    """Return the list, filled column by column; nothing if it has no lines.
+    """Return the list, filled column by column where there are two; nothing if it has no lines.
 
     A warm-up is the same week after week and for many clients, so the last ones are kept.
     """
     if not ticks.items:
         return Piece(0.0, ())
-    room = (live - (_COLUMNS - 1) * _COLUMN_GAP) / _COLUMNS
+    count = style.tick_columns
+    room = (live - (count - 1) * _COLUMN_GAP) / count
     title = Text(0.0, style.tick * 0.95, plain(ticks.title), Face.BOLD, style.head)
     top = style.head * 1.2 + _AFTER_TITLE
     columns: list[list[Part]] = []
     ends = [top]
-    each = -(-len(ticks.items) // _COLUMNS)
-    for column in range(_COLUMNS):
+    each = -(-len(ticks.items) // count)
+    for column in range(count):
         y = top
         parts: list[Part] = []
         for item in ticks.items[column * each : (column + 1) * each]:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from compiler.documents.booklet_value import Block, LogBoxes, Paper
+from compiler.documents.booklet_value import Block, LogBoxes, Paper, Wording
 from compiler.layout.boxes import box_marks, columns_of, log_frame, plan_boxes
 from compiler.layout.measures import DENSE, MM, SHEETS, STANDARD
 from compiler.layout.page import Grid, Text
 from tests.unit.layout.sample_booklet import MAIN_LIFT, PLANK, RING_ROW, TRIO_C, loaded
 
 SHEET = SHEETS[Paper.A4]
-FRAME = log_frame((MAIN_LIFT,), SHEET, STANDARD)
+FRAME = log_frame((MAIN_LIFT,), SHEET, STANDARD, Wording())
 
 
 @pytest.mark.parametrize(
@@ -23,8 +23,8 @@ def test_six_boxes_and_more_stand_on_several_lines(count: int, lines: tuple[int,
 
 def test_rows_of_a_block_share_columns() -> None:
     """As many columns as the most sets, never fewer than three: the walls stand under each other."""
-    assert columns_of(MAIN_LIFT) == 4
-    assert columns_of(TRIO_C) == 3
+    assert columns_of(MAIN_LIFT, STANDARD) == 4
+    assert columns_of(TRIO_C, STANDARD) == 3
     four = plan_boxes(loaded(4), 4, FRAME, STANDARD)
     two = plan_boxes(loaded(2), 4, FRAME, STANDARD)
     assert four.width == two.width
@@ -32,7 +32,7 @@ def test_rows_of_a_block_share_columns() -> None:
 
 def test_reps_left_takes_room_only_where_it_is_asked_for() -> None:
     free = Block("A", "Pair", "", (PLANK, RING_ROW))
-    assert log_frame((free,), SHEET, STANDARD).sets == SHEET.log
+    assert log_frame((free,), SHEET, STANDARD, Wording()).sets == SHEET.log
     assert FRAME.sets == pytest.approx(SHEET.log - 13.5 * MM)
 
 

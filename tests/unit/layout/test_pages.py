@@ -7,36 +7,31 @@ from itertools import pairwise
 
 import pytest
 
-from compiler.documents.booklet_value import Booklet, Paper
+from compiler.documents.booklet_value import Format, Paper
 from compiler.layout.booklet import lay_out_booklet
-from compiler.layout.measures import MM, SHEETS
+from compiler.layout.measures import MM
 from compiler.layout.page import Box, Grid, Pages, Stroke, Text
 from tests.unit.layout.extremes import BOOKLETS
 from tests.unit.layout.flat import Area, grids_of, marks_of, small_letters, texts_of, words_on
+from tests.unit.layout.formats import A4, EVERY, HALF_A4, LARGE_A4, SETTINGS, Setting, laid_out
 from tests.unit.layout.sample_booklet import BOOKLET
 
-EVERY = {"sample": BOOKLET, **BOOKLETS}
 HAIR = 0.8
-PAPERS = [Paper.A4, Paper.LETTER]
 
 
-def laid_out(booklet: Booklet, paper: Paper) -> Pages:
-    return lay_out_booklet(replace(booklet, paper=paper))
-
-
-@pytest.fixture(params=PAPERS)
-def paper(request: pytest.FixtureRequest) -> Paper:
+@pytest.fixture(params=SETTINGS, ids=str)
+def setting(request: pytest.FixtureRequest) -> Setting:
     return request.param
 
 
 @pytest.fixture(params=EVERY, ids=lambda name: name.replace(" ", "-"))
-def pages(request: pytest.FixtureRequest, paper: Paper) -> Pages:
-    return laid_out(EVERY[request.param], paper)
+def pages(request: pytest.FixtureRequest, setting: Setting) -> Pages:
+    return laid_out(request.param, setting)
 
 
-def test_text_stays_in_the_live_area(pages: Pages, paper: Paper) -> None:
-    """Printers lose 4 to 6 mm at the edges (printer manuals); the margins keep 10 mm and the binding side 20."""
-    sheet = SHEETS[paper]
+def test_text_stays_in_the_live_area(pages: Pages, setting: Setting) -> None:
+    """Printers lose 4 to 6 mm at the edges (printer manuals); the margins keep 8 mm and more, and the binding side."""
+    sheet = setting.edition.sheet
     for page in pages.pages:
         for text in texts_of(page):
             area = small_letters(text)
@@ -46,9 +41,9 @@ def test_text_stays_in_the_live_area(pages: Pages, paper: Paper) -> None:
             assert area.bottom <= sheet.height - sheet.bottom, (page.number, text)
 
 
-def test_nothing_stands_on_the_footer(pages: Pages, paper: Paper) -> None:
+def test_nothing_stands_on_the_footer(pages: Pages, setting: Setting) -> None:
     """Content ends above the footer, which is the last text of every page but the cover."""
-    sheet = SHEETS[paper]
+    sheet = setting.edition.sheet
     for page in pages.pages[1:]:
         low = [mark for _, mark in marks_of(page) if mark.y > sheet.foot + HAIR]
         texts = [mark for mark in low if isinstance(mark, Text)]
@@ -108,10 +103,11 @@ def test_boxes_do_not_overlap(pages: Pages) -> None:
             assert not any(area.meets(other, 0.5) for other in areas[i + 1 :]), page.number
 
 
-def test_type_never_falls_below_its_floor(pages: Pages) -> None:
-    """Captions 8 pt, cues and footers 9 pt, names 11 pt, by the measures of the booklet."""
+def test_type_never_falls_below_its_floor(pages: Pages, setting: Setting) -> None:
+    """Captions 8 pt (forms standards); in large print nothing under 16 pt (Clear Print guidelines of the RNIB)."""
+    floor = 16 if setting.format is Format.LARGE_PRINT else 8
     for page in pages.pages:
-        assert min(text.size for text in texts_of(page)) >= 8
+        assert min((text.size for text in texts_of(page)), default=floor) >= floor
 
 
 def test_pages_are_numbered(pages: Pages) -> None:
@@ -119,22 +115,64 @@ def test_pages_are_numbered(pages: Pages) -> None:
     total = len(pages.pages)
     assert [page.number for page in pages.pages] == list(range(1, total + 1))
     for page in pages.pages[1:]:
-        assert f"Page {page.number} of {total}" in words_on(page)
+        assert f"{page.number} of {total}" in words_on(page)
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-def test_contents_name_the_page_of_each_session(paper: Paper) -> None:
-    pages = laid_out(BOOKLET, paper)
+@pytest.mark.parametrize("setting", SETTINGS, ids=str)
+def test_contents_name_the_page_of_each_session(setting: Setting) -> None:
+    pages = laid_out("sample", setting)
     first = {page.bookmark: page.number for page in pages.pages if page.bookmark}
     cover = words_on(pages.pages[0])
     for session in BOOKLET.sessions:
         if session.key != "2-3":
-            assert f"p. {first[session.bookmark]}" in cover
+            assert f"p. {first[session.bookmark]} " in f"{cover} "
 
 
-def test_the_month_has_a_page_a_session() -> None:
+@pytest.mark.parametrize("setting", [Setting(Format.FULL_PAGE, paper) for paper in Paper], ids=str)
+def test_the_month_has_a_page_a_session(setting: Setting) -> None:
     """Cover, how to read, one page for each of twelve sessions, safety."""
-    assert [len(laid_out(BOOKLET, paper).pages) for paper in PAPERS] == [15, 15]
+    assert len(laid_out("sample", setting).pages) == 15
+    assert laid_out("sample", setting).long_sessions == ()
+
+
+def test_folded_pages_come_in_fours(pages: Pages, setting: Setting) -> None:
+    """A stapled sheet has four pages; what is missing is filled with pages for notes before the safety page."""
+    if setting.format is Format.HALF_PAGE:
+        assert len(pages.pages) % 4 == 0
+
+
+def test_long_sessions_of_a_folded_booklet_begin_on_a_left_page(pages: Pages, setting: Setting) -> None:
+    """Two pages of a session face each other, so that nobody turns a page in the middle of it."""
+    if setting.format is not Format.HALF_PAGE:
+        return
+    sections = [page.section for page in pages.pages]
+    for page in pages.pages:
+        if page.bookmark.startswith("Week") and sections.count(page.section) > 1:
+            assert page.number % 2 == 0
+
+
+def test_a_half_page_is_half_a_sheet() -> None:
+    """Half of A4 lying is 148.5 × 210 mm, half of Letter 5.5 × 8.5 in."""
+    sizes = [(pages.width, pages.height) for pages in (laid_out("bare", Setting(Format.HALF_PAGE, p)) for p in Paper)]
+    assert sizes[0] == pytest.approx((148.5 * MM, 210 * MM))
+    assert sizes[1] == pytest.approx((5.5 * 72, 8.5 * 72))
+
+
+def test_numbers_of_a_folded_booklet_stand_outside() -> None:
+    """Left on left pages, right on right ones; the name stands at the fold."""
+    for page in laid_out("sample", HALF_A4).pages[1:]:
+        live = HALF_A4.edition.sheet.live
+        name, number = (next(t for t in reversed(texts_of(page)) if words in t.text) for words in ("Imogen", " of "))
+        assert (number.x < live / 2) is (page.number % 2 == 0)
+        assert (name.x > number.x) is (page.number % 2 == 0)
+
+
+def test_large_print_has_the_words_of_the_usual_page() -> None:
+    """Everything but page numbers and what repeats on further pages is the same."""
+    usual, large = (
+        " ".join(words_on(page) for page in laid_out("sample", setting).pages) for setting in (A4, LARGE_A4)
+    )
+    assert {word for word in usual.split() if word.isalpha()} <= set(large.split())
 
 
 def test_the_last_page_is_safety(pages: Pages) -> None:
@@ -163,14 +201,16 @@ def test_binding_margin_changes_sides_only_when_printed_on_both() -> None:
 def test_extreme_sessions_keep_to_few_pages(name: str, most: int) -> None:
     booklet = BOOKLETS[name]
     bookmark = booklet.sessions[0].bookmark
-    pages = [page for page in laid_out(booklet, Paper.A4).pages if page.section == bookmark]
+    pages = [page for page in laid_out(name, A4).pages if page.section == bookmark]
     assert len(pages) <= most
 
 
 def test_a_session_over_pages_says_so() -> None:
     """The next page repeats the title, and the head of a block that was broken."""
     booklet = BOOKLETS["two circuits of eight"]
-    pages = [p for p in laid_out(booklet, Paper.A4).pages if p.section == booklet.sessions[0].bookmark]
+    laid = laid_out("two circuits of eight", A4)
+    assert laid.long_sessions == ((booklet.sessions[0].key, 2),)
+    pages = [p for p in laid.pages if p.section == booklet.sessions[0].bookmark]
     assert "Hinge and pull, continued" in words_on(pages[1])
     assert "Giant set (continued)" in words_on(pages[1])
 
@@ -179,8 +219,8 @@ def test_no_word_is_lost() -> None:
     """Everything that the coach typed is on the pages of the session, long or not."""
     for name in ("300-character cues", "rows taller than a page", "long warm-up", "14 exercises"):
         booklet = BOOKLETS[name]
-        for paper in PAPERS:
-            pages = laid_out(booklet, paper).pages
+        for setting in SETTINGS:
+            pages = laid_out(name, setting).pages
             printed = " ".join(words_on(page) for page in pages).split()
             for block in booklet.sessions[0].blocks:
                 for row in block.rows:
@@ -191,7 +231,7 @@ def test_no_word_is_lost() -> None:
 def test_short_sessions_open_up() -> None:
     """The rows of a short session stand further apart than those of a full one, by at most 2.5 mm."""
     def steps(name: str) -> list[float]:
-        [page] = [p for p in laid_out(BOOKLETS[name], Paper.A4).pages if p.number == 3]
+        [page] = [p for p in laid_out(name, A4).pages if p.number == 3]
         tops = sorted({grid.y for grid in grids_of(page)})
         return [b - a for a, b in pairwise(tops)]
 

@@ -11,19 +11,25 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from compiler.documents.booklet_value import Booklet, Paper
+from compiler.documents.booklet_value import Booklet, Format, Paper
 from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.page import Stroke
 from compiler.render.booklet import render_booklet
 from compiler.render.booklet.fonts import first_codes, first_subset
 from compiler.render.theme import STROKES
 from tests.unit.layout.extremes import BOOKLETS
+from tests.unit.layout.formats import HALF_A4, SETTINGS
 from tests.unit.layout.sample_booklet import BOOKLET
 from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, shown_codes, words
 
 MM = 72 / 25.4
 LETTER = replace(BOOKLET, paper=Paper.LETTER)
-EVERY = {"sample": BOOKLET, "letter": LETTER, **BOOKLETS}
+HALF = replace(BOOKLET, format=Format.HALF_PAGE)
+EVERY = {
+    **{str(setting): setting.of(BOOKLET) for setting in SETTINGS},
+    **BOOKLETS,
+    **{f"{name} half": HALF_A4.of(booklet) for name, booklet in BOOKLETS.items()},
+}
 
 
 def drawn(booklet: Booklet) -> bytes:
@@ -180,7 +186,14 @@ def test_bookmarks_and_page_labels(sample: bytes) -> None:
 
 
 @pytest.mark.parametrize(
-    ("booklet", "size"), [(BOOKLET, (210 * MM, 297 * MM)), (LETTER, (612, 792))], ids=["A4", "Letter"]
+    ("booklet", "size"),
+    [
+        (BOOKLET, (210 * MM, 297 * MM)),
+        (LETTER, (612, 792)),
+        (HALF, (148.5 * MM, 210 * MM)),
+        (replace(HALF, paper=Paper.LETTER), (396, 612)),
+    ],
+    ids=["A4", "Letter", "half-A4", "half-Letter"],
 )
 def test_paper(booklet: Booklet, size: tuple[float, float]) -> None:
     """A4 is 210 × 297 mm (ISO 216), Letter 8.5 × 11 in."""
