@@ -6,13 +6,13 @@ The header row is the one of the first ten rows that matches most headers. A hea
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.flags.nearest import nearest
+from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.source.cells import SourceBook, SourceCell, SourceSheet
@@ -102,14 +102,14 @@ def bind_headers(sheet: SourceSheet, spec: SheetSpec) -> tuple[Table | None, lis
     number, cells = found
     flags: list[Flag] = []
     columns: dict[tuple[str, int], int] = {}
-    own: list[str] = []
+    own: dict[str, CellRef] = {}
     for position, cell in sorted(cells.items()):
         if cell.blank:
             continue
         text = str(cell.value).strip()
         meanings = wanted.get(header_key(text), [])
         if not meanings:
-            own.append(text)
+            own.setdefault(text, CellRef(sheet.name, number, position))
             continue
         column, week = meanings[0]
         first = columns.setdefault((column.key, week), position)
@@ -122,21 +122,50 @@ def bind_headers(sheet: SourceSheet, spec: SheetSpec) -> tuple[Table | None, lis
             )
             flags.append(flag(remark, cell.place, found=text, related=(other,)))
     flags += _missing(sheet, spec, number, columns, own)
+    flags += _slips(spec, columns, own, {f.place for f in flags})
+    meant = {f.place for f in flags}
+    own = {text: place for text, place in own.items() if place not in meant}
     if own:
-        names = ", ".join(f'"{name}"' for name in own)
-        flags.append(
-            flag(
-                Remark("extra-column", f"Columns of your own were left alone: {names}."),
-                CellRef(sheet.name, number, 1),
-            )
-        )
+        names = ", ".join(f'"{text}"' for text in own)
+        remark = Remark("extra-column", f"Columns of your own were left alone: {names}.")
+        at, *others = own.values()
+        flags.append(flag(remark, at, related=others))
     if any(f.slug in {"missing-column", "duplicate-column"} for f in flags):
         return None, flags
     return Table(sheet, spec, number, columns), flags
 
 
+def _slips(
+    spec: SheetSpec, columns: dict[tuple[str, int], int], own: dict[str, CellRef], told: set[CellRef | None]
+) -> Iterator[Flag]:
+    """Yield an error for each header that is a slip away from a column the sheet may have.
+
+    Left alone, a whole column of restrictions or loads would count for nothing.
+    """
+    absent = [column.header for column in spec.columns if (column.key, 0) not in columns]
+    absent += [
+        weekly_header(column, week)
+        for column in spec.weekly
+        for week in range(1, LARGEST_WEEK + 1)
+        if (column.key, week) not in columns
+    ]
+    for text, place in own.items():
+        meant = slip_of(text, absent)
+        if meant is not None and place not in told:
+            remark = Remark(
+                "missing-column",
+                f'"{text}" is all but "{meant}", a column that the sheet has not got.',
+                f'Head it "{meant}". A column of your own needs a name further from it.',
+            )
+            yield flag(remark, place, found=text)
+
+
 def _missing(
-    sheet: SourceSheet, spec: SheetSpec, row: int, columns: dict[tuple[str, int], int], own: list[str]
+    sheet: SourceSheet,
+    spec: SheetSpec,
+    row: int,
+    columns: dict[tuple[str, int], int],
+    own: dict[str, CellRef],
 ) -> list[Flag]:
     absent = [
         column.header for column in spec.columns if not column.optional and (column.key, 0) not in columns
@@ -155,5 +184,6 @@ def _missing(
             else f'Add a column headed "{header}".'
         )
         remark = Remark("missing-column", f'The sheet has no column "{header}".', hint)
-        flags.append(flag(remark, CellRef(sheet.name, row, 1)))
+        place = own[close[0]] if close else CellRef(sheet.name, row, 1)
+        flags.append(flag(remark, place, found=close[0] if close else None))
     return flags

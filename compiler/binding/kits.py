@@ -31,7 +31,7 @@ class _Gathered:
     stacks: list[Stack] = field(default_factory=list)
     bands: list[BandNames] = field(default_factory=list)
     items: list[OwnedItem] = field(default_factory=list)
-    spoilt: set[str] = field(default_factory=set)
+    spoilt: dict[str, CellRef] = field(default_factory=dict)
 
 
 def bind_kits(rows: tuple[KitRow, ...], default_unit: Unit) -> tuple[dict[str, SiteKit], list[Flag]]:
@@ -39,9 +39,14 @@ def bind_kits(rows: tuple[KitRow, ...], default_unit: Unit) -> tuple[dict[str, S
     sites: dict[str, _Gathered] = {}
     flags: list[Flag] = []
     for row in rows:
-        if row.site.known is None or row.kind.known is None:
+        if row.site.known is None:
             continue
         site = sites.setdefault(name_key(row.site.known), _Gathered(row.site.known))
+        unnamed = next((cell for cell in (row.kind, row.name) if cell.failed), None)
+        if unnamed is not None:
+            site.spoilt.setdefault("", unnamed.place)
+        if row.kind.known is None:
+            continue
         flags += _gather(site, row, default_unit)
     return {key: _site_kit(site) for key, site in sites.items()}, flags
 
@@ -51,18 +56,20 @@ def _gather(site: _Gathered, row: KitRow, default_unit: Unit) -> list[Flag]:
     name = row.name.known or kind
     site.items.append(OwnedItem(kind, name, row.how_many.known, row.row.cell(row.kind.place.column)))
     if row.sizes.failed or row.unit.failed:
-        site.spoilt.add(kind)
+        site.spoilt.setdefault(kind, row.sizes.place if row.sizes.failed else row.unit.place)
         return []
     sizes = row.sizes.content
-    if isinstance(sizes, BandNames):
-        site.bands.append(sizes)
-        return []
     if kind not in SIZED:
+        if isinstance(sizes, BandNames):
+            site.bands.append(sizes)
+        return []
+    if isinstance(sizes, BandNames):  # a check tells it
+        site.spoilt.setdefault(kind, row.sizes.place)
         return []
     if sizes is None:
         if kind == "collars":
             return []
-        site.spoilt.add(kind)
+        site.spoilt.setdefault(kind, row.sizes.place)
         remark = Remark(
             "not-a-number",
             f'The {kind} "{name}" of {site.site} have no sizes.',
@@ -81,7 +88,8 @@ def _unit_clash(site: _Gathered, kind: str, unit: Unit, row: KitRow) -> Flag | N
     together = LOADED_TOGETHER if kind in LOADED_TOGETHER else (kind,)
     for other in together:
         if other in site.units and site.units[other][0] is not unit and kind != "stack":
-            site.spoilt.update(together)
+            for spoilt in together:
+                site.spoilt.setdefault(spoilt, row.unit.place)
             remark = Remark(
                 "unit-missing",
                 f"The {kind} of {site.site} are in {unit}, the {other} in {site.units[other][0]}.",
@@ -109,7 +117,7 @@ def _store(site: _Gathered, row: KitRow, sizes: Sizes, unit: Unit) -> None:
 
 def _site_kit(site: _Gathered) -> SiteKit:
     collars = site.stocks.get("collars")
-    whole_bar_kit = not site.spoilt.intersection(LOADED_TOGETHER)
+    whole_bar_kit = site.spoilt.keys().isdisjoint(LOADED_TOGETHER)
     return SiteKit(
         site=site.site,
         bars=tuple(site.bars) if whole_bar_kit else (),
@@ -121,6 +129,7 @@ def _site_kit(site: _Gathered) -> SiteKit:
         stacks=tuple(site.stacks),
         bands=tuple(site.bands),
         items=tuple(site.items),
+        spoilt=tuple(site.spoilt.items()),
     )
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from compiler.binding.headers import bind_headers, find_sheet
+from compiler.binding.headers import LARGEST_WEEK, bind_headers, find_sheet
 from compiler.binding.kits import bind_kits
 from compiler.binding.rows import BoundRow, bind_rows
 from compiler.binding.settings import bind_block
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
 from compiler.model.book import Book, by_name
 from compiler.model.field import Field
@@ -71,11 +72,11 @@ def wants_sheet(name: str) -> bool:
 def bind_book(source: SourceBook) -> Bound:
     """Return the Book of a workbook as written, and every flag of its cells."""
     flags = _about_the_file(source)
-    if any(f.slug == "newer-workbook" for f in flags):
+    if any(f.slug in {"newer-workbook", "missing-sheet"} for f in flags):
         return Bound(None, tuple(flags))
     block, found = bind_block(source, BLOCK)
     flags += found
-    weeks = block.weeks.known or 1
+    weeks = block.weeks.known or LARGEST_WEEK
     rows: dict[str, list[BoundRow]] = {}
     complete = True
     for spec in SHEETS:
@@ -212,7 +213,26 @@ def _about_the_file(source: SourceBook) -> list[Flag]:
         )
     ours = OURS | {header_key(name) for name in NOT_READ}
     own = [sheet.name for sheet in source.sheets if header_key(sheet.name) not in ours]
-    if own:
-        names = ", ".join(f'"{name}"' for name in own)
-        flags.append(flag(Remark("extra-column", f"Sheets of your own were left alone: {names}.")))
+    return [*flags, *_own_sheets(source, own)]
+
+
+def _own_sheets(source: SourceBook, own: list[str]) -> list[Flag]:
+    """Return the note that names the coach's own sheets, and an error for each that is a slip away from one of ours."""
+    there = {header_key(sheet.name) for sheet in source.sheets}
+    absent = [spec for spec in SHEETS if not there & {header_key(name) for name in (spec.name, *spec.aliases)}]
+    told = {name for spec in absent if not spec.optional for name in nearest(spec.name, own, most=1)}
+    flags, names = [], []
+    for name in own:
+        meant = slip_of(name, [spec.name for spec in absent if spec.optional])
+        if meant is not None:
+            remark = Remark(
+                "missing-sheet",
+                f'The sheet "{name}" is all but "{meant}", which the workbook has not got.',
+                f'Name it "{meant}". A sheet of your own needs a name further from it.',
+            )
+            flags.append(flag(remark, sheet=name))
+        elif name not in told:
+            names.append(f'"{name}"')
+    if names:
+        flags.append(flag(Remark("extra-column", f"Sheets of your own were left alone: {', '.join(names)}.")))
     return flags

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from compiler.binding.headers import find_sheet
-from compiler.binding.rows import default_of, read_cell
+from compiler.binding.rows import read_cell
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -27,23 +27,17 @@ def bind_block(book: SourceBook, spec: SheetSpec) -> tuple[Block, list[Flag]]:
     if sheet is not None:
         written, places, found = _settings(sheet, spec)
         flags += found
+    twice = {first: f.place for f in flags if f.slug == "duplicate-column" for first in f.related}
     fields: dict[str, Field[Any]] = {}
     for column in spec.columns:
         place = places.get(column.key, CellRef(spec.name, 1, 1))
+        again = twice.get(place)
+        if again is not None:  # which of the two is meant, nobody knows
+            fields[column.key] = Field(again, "", None, failed=True)
+            continue
         fields[column.key], found = read_cell(written.get(column.key), column, place)
         flags += found
-    if fields["weeks"].failed or fields["unit"].failed:
-        fields = {**fields, **_fallbacks(spec, fields)}
     return Block(**fields), flags
-
-
-def _fallbacks(spec: SheetSpec, fields: dict[str, Field[Any]]) -> dict[str, Field[Any]]:
-    """Keep reading the sheets where a setting that shapes the reading failed; its flag stands all the same."""
-    return {
-        key: Field(fields[key].place, fields[key].text, default_of(spec.column(key)))
-        for key in ("weeks", "unit")
-        if fields[key].failed
-    }
 
 
 def _settings(

@@ -65,7 +65,6 @@ def check_kit_sizes(book: Book) -> Iterator[Flag]:
         kind, sizes = row.kind.known, row.sizes.known
         if kind is None or sizes is None:
             continue
-        here = [c.name.known for c in book.clients if c.name.known and key_of(c.site) in {"", key_of(row.site)}]
         if isinstance(sizes, BandNames) and kind not in WITHOUT_SIZES:
             head = KIT.column("sizes").header
             remark = Remark(
@@ -73,7 +72,7 @@ def check_kit_sizes(book: Book) -> Iterator[Flag]:
                 f'{head} of the {kind} says "{row.sizes.text}"; expected weights.',
                 "Write 25, 20, 15, or 2-40 by 2.",
             )
-            yield flag(remark, row.sizes.place, found=row.sizes.text, touches=here)
+            yield flag(remark, row.sizes.place, found=row.sizes.text)
         if isinstance(sizes, Sizes) and kind == "bands":
             remark = Remark(
                 "unknown-choice",

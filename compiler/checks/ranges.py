@@ -87,7 +87,7 @@ def check_settings(book: Book) -> Iterator[Flag]:
     good, used = block.test_good_days.known, block.test_used_days.known
     if good is not None and used is not None and used < good:
         message = f"A test is good for {good} days, and not used after {used}."
-        yield _settings(block.test_used_days, block.test_good_days, message, "The second number is the larger one.")
+        yield _settings(block.test_used_days, block.test_good_days, message, "Make the second number the larger one.")
     easier, weeks = block.easier_weeks.known, block.weeks.known
     late = [week for week in (easier.numbers or () if easier else ()) if weeks is not None and week > weeks]
     if late:

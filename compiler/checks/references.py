@@ -177,7 +177,9 @@ def check_unused_exercises(book: Book) -> Iterator[Flag]:
     cells += [cell for change in book.changes for cell in (change.exercise, change.with_)]
     for exercise in book.exercises:
         cells += [exercise.load_from, exercise.instead_restricted, exercise.instead_kit]
+    known = exercise_names(book)
     used = {key_of(cell) for cell in cells}
+    used |= {key for cell in cells if cell.known and cell.known not in known for key in nearest_keys(cell.known, known)}
     unused = [e.name.known for e in book.exercises if e.name.known and key_of(e.name) not in used]
     if unused:
         more = f" and {len(unused) - 3} more" if len(unused) > 3 else ""

@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from rapidfuzz import fuzz, process
+from rapidfuzz.distance import OSA
 
 from compiler.folding import name_key
 
 NEAR_ENOUGH = 72.0
 """Similarity of two folded names, out of 100, from which one is offered for the other; tuned on slips of typing."""
+
+
+LONG = 8
+"""Letters from which a name may have two slips and still be meant."""
 
 
 def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
@@ -23,6 +28,18 @@ def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
         score_cutoff=NEAR_ENOUGH,
     )
     return tuple(choices[index] for _, _, index in hits)
+
+
+def slip_of(name: str, known: Iterable[str]) -> str | None:
+    """Return the known name that a name is but a slip of typing away from; digits differ on purpose."""
+    key = name_key(name)
+    for choice in known:
+        other = name_key(choice)
+        slips = 1 if len(other) < LONG else 2
+        same_digits = [c for c in key if c.isdigit()] == [c for c in other if c.isdigit()]
+        if same_digits and key != other and OSA.distance(key, other, score_cutoff=slips) <= slips:
+            return choice
+    return None
 
 
 def offer(name: str, known: Iterable[str], where: str) -> str:

@@ -54,7 +54,9 @@ class OwnedItem:
 class SiteKit:
     """Everything one site owns. `collars` is the weight of the pair, counted whenever plates are on.
 
-    `bars` stand in the order of the sheet. `items` holds every named thing, loadable or not.
+    `bars` stand in the order of the sheet. `items` holds every named thing, loadable or not. `spoilt` are kinds
+    with a row that could not be read, and its cell: they are there, and nothing can be loaded with them. "" stands
+    for a row that may be of any kind or name.
     """
 
     site: str
@@ -67,3 +69,4 @@ class SiteKit:
     stacks: tuple[Stack, ...] = ()
     bands: tuple[BandNames, ...] = ()
     items: tuple[OwnedItem, ...] = ()
+    spoilt: tuple[tuple[str, CellRef], ...] = ()

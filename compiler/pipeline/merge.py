@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from compiler.cellref import CellRef
@@ -15,6 +15,12 @@ SEVERAL = 3
 NAMED = 6
 """So many of them are named; the others are counted."""
 
+ONE_BLANK = frozenset({"missing-body-weight", "missing-heart-rate"})
+"""Flags of a blank cell that several rows want filled: one of them is enough."""
+
+TELLS_MORE = {"unusual-percentage": frozenset({"reps-far-beyond-percentage", "reps-beyond-percentage"})}
+"""What is left out where a flag that says more of the same slip stands at the same cell."""
+
 _NOBODY = "\0"
 
 
@@ -25,7 +31,7 @@ def told_once(flags: Iterable[Flag]) -> tuple[Flag, ...]:
     merged; what it says of one it says of each.
     """
     alike: defaultdict[tuple[str, CellRef | None, str], list[Flag]] = defaultdict(list)
-    for found in dict.fromkeys(flags):
+    for found in _of_one_slip(dict.fromkeys(flags)):
         alike[found.slug, found.place, _template(found)].append(found)
     merged: list[Flag] = []
     for (_, _, template), group in alike.items():
@@ -36,6 +42,19 @@ def told_once(flags: Iterable[Flag]) -> tuple[Flag, ...]:
         message = template.replace(_NOBODY, f"Each of {len(names)} clients ({_listed(names)})")
         merged.append(replace(group[0], client=None, message=message, related=()))
     return tuple(merged)
+
+
+def _of_one_slip(flags: Iterable[Flag]) -> Iterator[Flag]:
+    """Yield the flags without those that tell once more what another at their cell has told."""
+    every = tuple(flags)
+    slugs = {(found.place, found.slug) for found in every}
+    blanks: set[tuple[str, CellRef | None, str | None]] = set()
+    for found in every:
+        blank = (found.slug, found.place, found.client)
+        again = found.slug in ONE_BLANK and blank in blanks
+        blanks.add(blank)
+        if not again and not any((found.place, slug) in slugs for slug in TELLS_MORE.get(found.slug, ())):
+            yield found
 
 
 def _template(found: Flag) -> str:

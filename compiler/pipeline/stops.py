@@ -11,6 +11,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, Severity
 from compiler.resolve.values import Stop
 
+
 def errors(flags: Iterable[Flag]) -> Iterable[Flag]:
     """Return the flags that say that something cannot be right."""
     return (found for found in flags if found.severity is Severity.ERROR)

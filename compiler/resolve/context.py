@@ -131,7 +131,7 @@ def view_client(index: Index, client: Client) -> ClientView:
         start=client.start_date.value or book.block.start_date.value,
         site=None,
         kit=None,
-        unit=book.block.kit_unit,
+        unit=Unit(book.block.unit.needed),
         rounding=Rounding(book.block.rounding.needed),
         restrictions=restrictions,
         limits=tuple(_limits(client, restrictions)),

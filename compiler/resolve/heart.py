@@ -122,7 +122,7 @@ def plan_named(view: ClientView, wanted: NamedLoad, cell: Field[LoadText]) -> Pl
         return PlannedLoad(LoadKind.BAND, band=wanted.name), ()
     remark = Remark(
         "not-loadable",
-        f"{view.kit.site} has no band called {wanted.name}; {view.name}'s page leaves the band blank.",
+        f"{view.name} is to use the band {wanted.name}, and {view.kit.site} has none; the page leaves it blank.",
         "Add it to the bands of the site on the Kit sheet, or give this client another load on Changes.",
     )
     return PlannedLoad(LoadKind.BLANK), (flag(remark, cell.place, client=view.name, found=cell.text),)

@@ -150,7 +150,7 @@ def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
         rep_max = rep_maximum(view, exercise, base.rep_max or 1, known)
     of = _percent_base(base, known, rep_max)
     if of is None:
-        return _no_test(asked, chain, base, flags)
+        return _no_test(asked, chain, base, flags, tested=known is not None)
     points, steps = _points_and_loads(chain)
     wanted = []
     for item in base.items:
@@ -194,8 +194,11 @@ def _percent_base(base: PercentLoad, known: Maximum | None, rep_max: RepMaximum 
             return rep_max.load if rep_max else None
 
 
-def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag]) -> Loaded:
-    """Give an untested client the fallback that the cell states, else a blank line and a flag; or hold the booklet."""
+def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag], *, tested: bool) -> Loaded:
+    """Give an untested client the fallback that the cell states, else a blank line and a flag; or hold the booklet.
+
+    Where a test that gives no maximum has its flag, the blank is a consequence and told no second time.
+    """
     view, exercise = asked.view, asked.exercise
     if base.fallback is not None:
         steps = step_values(chain)
@@ -206,9 +209,10 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag
             paper_steps=steps,
         )
         return Loaded(load, tuple(flags))
-    if any(found.slug == "missing-body-weight" for found in flags):
-        return Loaded(PlannedLoad(LoadKind.BLANK), tuple(flags))
     hold = view.book.block.missing_test.value == "hold the booklet"
+    told = not tested and any(found.slug in {"missing-body-weight", "stale-test", "many-rep-test"} for found in flags)
+    if told and not hold:
+        return Loaded(PlannedLoad(LoadKind.BLANK), tuple(flags))
     remark = Remark(
         "test-required" if hold else "missing-test",
         f"{view.name} has no test for {exercise.name.value}"

@@ -92,6 +92,8 @@ def resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Fi
     if client.row in index.bad_rows:
         findings.stops.append(Stop(name, client.name.place))
     try:
+        for cell in (client.screening, client.signed_off_by, client.born, client.guardian_consent):
+            _ = cell.value  # who may train is not known while one of them cannot be read
         view = view_client(index, client)
         rows = index.rows.get(name_key(client.programme.needed), ())
         slots, found = deal_sessions(view, session_names(rows))

@@ -14,6 +14,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.field import Field, Poisoned
+from compiler.model.kit import SiteKit
 from compiler.model.records import Change, Exercise, ProgrammeRow, Restriction
 from compiler.resolve.changes import Exceptions
 from compiler.resolve.context import ClientView
@@ -21,6 +22,21 @@ from compiler.resolve.fit import STACKED, stock_of
 from compiler.resolve.values import Changed
 
 DEFAULT_WORDS = "changed by your coach"
+
+_ON_A_BAR = ("bar", "plates", "collars")
+LOADED_WITH: dict[str, tuple[str, ...]] = {
+    "barbell": _ON_A_BAR,
+    "landmine": _ON_A_BAR,
+    "dumbbell": ("dumbbells",),
+    "dumbbells": ("dumbbells",),
+    "kettlebell": ("kettlebells",),
+    "kettlebells": ("kettlebells",),
+    "medicine ball": ("medicine ball",),
+    "machine": ("stack",),
+    "cable": ("stack",),
+    "band": ("bands",),
+}
+"""Kinds of kit that each implement is loaded with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,10 +128,21 @@ def _barred(view: ClientView, row: ProgrammeRow, exercise: Exercise, barred: Res
 
 
 def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
-    """Return what a site lacks for an exercise, None where nothing; a site without a list lacks nothing."""
+    """Return what a site lacks for an exercise, None where nothing; a site without a list lacks nothing.
+
+    Raises `Poisoned` where a row of the list that matters could not be read: what is there is not known.
+    """
     kit = view.kit
     if kit is None:
         return None
+    lacking = _lacking(kit, exercise)
+    for kind, place in kit.spoilt:
+        if kind in LOADED_WITH.get(exercise.implement.needed, ()) or (lacking is not None and not kind):
+            raise Poisoned(place)
+    return lacking
+
+
+def _lacking(kit: SiteKit, exercise: Exercise) -> str | None:
     owned = {name_key(name) for item in kit.items for name in (item.name, item.kind)}
     for need in exercise.needs.value or ():
         if name_key(need) not in owned:
@@ -179,7 +206,7 @@ def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:
 def _no_kit(view: ClientView, row: ProgrammeRow, exercise: Exercise, lacking: str) -> Settled:
     remark = Remark(
         "kit-missing",
-        f"{exercise.name.value} needs {lacking}, and {_site(view)}, where {view.name} trains, has none.",
+        f'{exercise.name.value} needs "{lacking}", and {_site(view)}, where {view.name} trains, has none.',
         "Add it to the site's rows on Kit, fill in Instead without kit on Exercises, or add a row to Changes.",
     )
     error = flag(

@@ -177,16 +177,16 @@ def _ramp_seconds(planned: PlannedExercise) -> int:
 
 
 def review_session_time(book: Book, resolution: Resolution) -> Iterator[Flag]:
-    """Yield a warning for each session and week over the Block's length: the longest, and how many it concerns."""
+    """Yield a warning for each session over the Block's length: the longest, and in how many weeks, for how many."""
     allowed = book.block.session_minutes.known
     if allowed is None:
         return
-    long: dict[tuple[str, str, int], list[tuple[SessionTime, ClientPlan, PlannedSession]]] = {}
+    long: dict[tuple[str, str], list[tuple[SessionTime, ClientPlan, PlannedSession]]] = {}
     for plan in resolution.plans:
         for session in plan.sessions:
             taken = session_time(session)
             if taken.seconds > allowed * MINUTE:
-                key = (name_key(plan.client.programme.known or ""), name_key(session.name), session.week)
+                key = (name_key(plan.client.programme.known or ""), name_key(session.name))
                 long.setdefault(key, []).append((taken, plan, session))
     for found in long.values():
         yield _too_long(book, allowed, found)
@@ -196,11 +196,13 @@ def _too_long(book: Book, allowed: int, found: list[tuple[SessionTime, ClientPla
     taken, plan, session = max(found, key=lambda one: one[0].seconds)
     names = dict.fromkeys(plan.name for _, plan, _ in found)
     others = f" and {len(names) - 1} more" if len(names) > 1 else ""
+    weeks = sorted({session.week for _, _, session in found} - {session.week})
+    also = f" Too long in week{'s' * (len(weeks) > 1)} {', '.join(map(str, weeks))} as well." if weeks else ""
     besides = f" {', '.join(taken.uncounted)} not counted." if taken.uncounted else ""
     remark = Remark(
         "session-too-long",
         f"{session.name} of week {session.week} takes about {taken.minutes} minutes for {plan.name}{others};"
-        f" the Block says {allowed}.{besides}",
+        f" the Block says {allowed}.{also}{besides}",
         "Cut a set or a rest, or change the session length on the Block sheet.",
     )
     rows = [planned.row for exercises in session.parts.values() for planned in exercises]

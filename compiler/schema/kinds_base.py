@@ -118,7 +118,7 @@ def unusable(cell: SourceCell, expected: str) -> Refusal | None:
     if cell.type is CellType.TRUTH or isinstance(cell.value, bool):
         return refuse(
             "truth-value",
-            f"The cell holds the truth value {shown(cell)}; expected {expected}.",
+            f"The cell holds {shown(cell)}, the value of a tick box or a comparison; expected {expected}.",
             "Type the value itself; if it is meant as a word, format the cell as Text and type it again.",
         )
     return None

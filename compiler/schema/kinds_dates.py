@@ -7,7 +7,7 @@ two is refused with both of them.
 from __future__ import annotations
 
 import re
-from datetime import date
+from datetime import date, timedelta
 
 from compiler.flags.model import Remark
 from compiler.folding import fold, fold_marks
@@ -21,7 +21,6 @@ from compiler.source.shown import shown
 FIRST_YEAR, LAST_YEAR = 1950, 2100
 FIRST_BIRTH = 1910  # a year typed into a date cell is stored as a day of 1905
 LATE_HOUR = 20  # programs that store midnight in another time zone land on the evening before
-WRITE_ISO = "Write it year first: {0:%Y-%m-%d}."
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _MONTH_NAMES = (
     "january", "february", "march", "april", "may", "june",
@@ -182,7 +181,7 @@ def read_serial(cell: SourceCell, first_year: int = FIRST_YEAR) -> Read:
                 Remark(
                     "near-midnight",
                     f"The date {_long(day)} is stored with the time {clock}; the next day may be meant.",
-                    WRITE_ISO.format(day),
+                    f"Write the day that is meant: {day:%Y-%m-%d} or {day + timedelta(days=1):%Y-%m-%d}.",
                 ),
             ),
         )

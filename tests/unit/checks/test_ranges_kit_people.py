@@ -230,13 +230,9 @@ def test_findings(found: Finder, check: Check, text: str, expected: Expected) ->
         (check_screening_answers, clients("Screening", "Ana | S | ask first")),
         (check_minors, START + clients("Born", "Ana | S | 2012")),
         (check_client_numbers, clients("First week", "Ana | S | 9")),
-        (
-            check_kit_sizes,
-            AT_GYM + "## Kit\n| Site | Kind | Name | Sizes | Unit |\n| Gym | bar | | light = yellow | |\n",
-        ),
     ],
 )
 def test_who_is_stopped(book_of: Callable[[str], Book], check: Check, text: str) -> None:
-    """An error about a client, or about what the client lifts with, stops the client."""
+    """An error about a client stops the client."""
     (flag,) = check(book_of(text))
     assert flag.touches == ("Ana",)
