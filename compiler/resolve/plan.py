@@ -169,10 +169,17 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         tempo=says.tempo.value,
         cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
         done_as=row.done_as.value,
-        site=here.site.name.value if here.site else None,
+        site=_site_of(here),
         changed=settled.changed or _scaled(exceptions, load),
         ramp=ramp,
     )
+
+
+def _site_of(view: ClientView) -> str | None:
+    """Return the name of the site; a workbook without Sites has it on Kit alone."""
+    if view.site is not None:
+        return view.site.name.value
+    return view.kit.site if view.kit else None
 
 
 def _changed_cells(

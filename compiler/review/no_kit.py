@@ -31,7 +31,7 @@ def review_sites_without_kit(book: Book, resolution: Resolution) -> Iterator[Fla
     for site, names in sorted(lifters.items(), key=lambda pair: pair[0] or ""):
         count = len(names)
         who = next(iter(names)) if count == 1 else f"{count} clients"
-        where = site or "the place where they train"
+        where = site or "The place where they train"
         remark = Remark(
             "no-kit-list",
             f"{where} has no rows on the Kit sheet; the loads of {who} were rounded to steps of {step}.",
