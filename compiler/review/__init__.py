@@ -8,7 +8,9 @@ from compiler.flags.model import Flag
 from compiler.model.book import Book
 from compiler.resolve.plan import Resolution
 from compiler.review.dates import review_closed_days
+from compiler.review.kit_demand import review_kit
 from compiler.review.log import review_log
+from compiler.review.no_kit import review_sites_without_kit
 from compiler.review.reps import review_reps
 from compiler.review.session_time import review_session_time
 from compiler.review.tests import review_tests
@@ -20,8 +22,10 @@ ALL_REVIEWS: tuple[Review, ...] = (
     review_reps,
     review_session_time,
     review_volume,
+    review_kit,
     review_tests,
     review_closed_days,
+    review_sites_without_kit,
     review_log,
 )
 

@@ -42,15 +42,16 @@ def turns_of_part(part: Part, exercises: Sequence[PlannedExercise]) -> list[Turn
     """Return the turns of one part of a session."""
     groups: list[list[PlannedExercise]] = []
     for planned in exercises:
-        letter = _letter(planned)
-        if groups and letter and _letter(groups[-1][0]) == letter:
+        letter = letter_of(planned)
+        if groups and letter and letter_of(groups[-1][0]) == letter:
             groups[-1].append(planned)
         else:
             groups.append([planned])
     return [Turn(part, tuple(group), _way(group)) for group in groups]
 
 
-def _letter(planned: PlannedExercise) -> str:
+def letter_of(planned: PlannedExercise) -> str:
+    """Return the letters of an order label: B of B2."""
     return planned.order.rstrip("0123456789").strip()
 
 

@@ -1,0 +1,99 @@
+"""How much of an item is wanted at once, and who could take the next size where there is too little of one.
+
+Down to the next size is open to everybody; up only to those whose exact load lies above their size, who have no limit
+and no restriction, and are under 90%, where loads are rounded down. Nobody is moved: the coach decides.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+
+from compiler.model.kit import SiteKit
+from compiler.resolve.loads import ROUND_DOWN_FROM
+from compiler.resolve.values import ClientPlan, Fitted, PlannedExercise
+from compiler.review.kit_wanted import Item, owned_of, stock_by_kind
+
+
+@dataclass(frozen=True, slots=True)
+class User:
+    """One person who wants an item. `share`: how much of a group is at it at once, a half in a superset."""
+
+    plan: ClientPlan
+    planned: PlannedExercise
+    share: Fraction
+    pieces: int
+    shared: bool
+    fitted: Fitted | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """Somebody who could take another size."""
+
+    client: str
+    to: Item
+
+
+def pieces_at_once(users: Iterable[User], lifters_to_bar: int) -> int:
+    """Return how many single pieces are wanted at once: people at it, rounded up, and those who take turns at a bar."""
+    shares: defaultdict[tuple[int, bool], Fraction] = defaultdict(Fraction)
+    for user in users:
+        shares[user.pieces, user.shared] += user.share
+    wanted = 0
+    for (pieces, shared), share in shares.items():
+        people = ceil(share)
+        wanted += pieces * (ceil(Fraction(people, lifters_to_bar)) if shared else people)
+    return wanted
+
+
+def shifts(kit: SiteKit, item: Item, wanted: Mapping[Item, list[User]], lifters_to_bar: int) -> tuple[Shift, ...]:
+    """Return who could take the next size so that an item suffices, those first whose exact load is nearest to it."""
+    owned = owned_of(item, kit)
+    if item.size is None or owned is None:
+        return ()
+    now = {other: list(users) for other, users in wanted.items()}
+    found: list[Shift] = []
+    for _, user, to in sorted(_moves(kit, item, now[item]), key=lambda move: move[0]):
+        if pieces_at_once(now[item], lifters_to_bar) <= owned:
+            break
+        if user not in now[item]:
+            continue
+        there = [*now.get(to, ()), user]
+        room = owned_of(to, kit)
+        if room is not None and pieces_at_once(there, lifters_to_bar) > room:
+            continue
+        now[item].remove(user)
+        now[to] = there
+        found.append(Shift(user.plan.name, to))
+    return tuple(found)
+
+
+def _moves(kit: SiteKit, item: Item, users: Iterable[User]) -> Iterable[tuple[Decimal, User, Item]]:
+    """Yield (how far the exact load is from the other size, who, the other size)."""
+    stock = stock_by_kind(item.kind, kit)
+    sizes = [size.amount for size in stock.sizes] if stock else []
+    size = item.size
+    if size is None or size not in sizes:
+        return
+    position = sizes.index(size)
+    for user in users:
+        if user.fitted is None or item.unit is None:
+            continue
+        exact = user.fitted.exact.to(item.unit).amount
+        if position > 0:
+            below = sizes[position - 1]
+            yield abs(exact - below), user, replace(item, size=below)
+        if position + 1 < len(sizes) and exact > size and _may_go_up(user):
+            above = sizes[position + 1]
+            yield abs(above - exact), user, replace(item, size=above)
+
+
+def _may_go_up(user: User) -> bool:
+    client, percent = user.plan.client, user.fitted.percent if user.fitted else None
+    free = client.highest_effort.blank and client.restrictions.blank
+    return free and (percent is None or percent.value < ROUND_DOWN_FROM)

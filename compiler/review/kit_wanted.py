@@ -1,0 +1,164 @@
+"""What one person wants of a site's kit in one exercise, and how much of it the site owns.
+
+A bar lift wants its bar: the one the load was fitted to, else the one it names, else the first of the site. Dumbbells,
+kettlebells and medicine balls are wanted by size, set by set; of a range the upper end; a load that the client finds
+has no size beforehand. What an exercise needs by name (rack, bench, rings) is wanted once. Plates are not counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from compiler.folding import name_key
+from compiler.model.kit import SiteKit, Stock
+from compiler.quantities import Unit, plain
+from compiler.resolve.fit import STACKED, stock_of
+from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
+
+BY_SIZE = frozenset({"dumbbells", "kettlebells", "medicine ball"})
+COUNTED_ELSEWHERE = BY_SIZE | {"bar", "plates", "collars"}
+"""Kinds whose rows say how many there are of each size."""
+
+STOCK_OF = {
+    "dumbbell": "dumbbells",
+    "dumbbells": "dumbbells",
+    "kettlebell": "kettlebells",
+    "kettlebells": "kettlebells",
+    "medicine ball": "medicine ball",
+}
+IN_BOTH_HANDS = ("dumbbells", "kettlebells")
+A_PAIR = 2
+WITH_A_LOAD = (LoadKind.WEIGHT, LoadKind.EFFORT)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A thing of a site: by name, or one size of a kind. Sizes are counted in single pieces, two a pair."""
+
+    kind: str
+    name: str
+    size: Decimal | None = None
+    unit: Unit | None = None
+
+    def amount(self, pieces: int) -> str:
+        """Return so many in words: 3 pairs of 16 kg dumbbells, 4 × rack."""
+        if self.size is None:
+            return f"{pieces} × {self.name}"
+        of = f"{plain(self.size)} {self.unit} {self.name}"
+        if self.kind != "dumbbells":
+            return f"{pieces} × {of}"
+        pairs, odd = divmod(pieces, A_PAIR)
+        if odd:
+            return f"{pieces} single {of if pieces > 1 else of.removesuffix('s')}"
+        return f"{pairs} pair{'' if pairs == 1 else 's'} of {of}"
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """One item that one person wants; `pieces` in single ones. `shared`: lifters take turns at it as at the bar."""
+
+    item: Item
+    pieces: int = 1
+    shared: bool = False
+
+
+def wants_of(planned: PlannedExercise, kit: SiteKit, number: int) -> tuple[Want, ...]:
+    """Return what one person wants in one set of an exercise, counted from 0."""
+    found: dict[Item, Want] = {}
+    for want in (*_tools(planned, kit, number), *_needs(planned, kit)):
+        found.setdefault(want.item, want)
+    return tuple(found.values())
+
+
+def _tools(planned: PlannedExercise, kit: SiteKit, number: int) -> Iterator[Want]:
+    implement = planned.exercise.implement.known
+    if implement == "barbell":
+        bar = _bar(planned, kit)
+        if bar is not None:
+            yield Want(Item("bar", bar), shared=True)
+    elif implement in STOCK_OF:
+        size = _size(planned, kit, number)
+        if size is not None:
+            yield Want(size, A_PAIR if implement in IN_BOTH_HANDS else 1)
+    elif implement in STACKED:
+        name = _stack(planned, kit)
+        if name is not None:
+            yield Want(Item("stack", name))
+    elif implement == "band":
+        yield Want(Item("bands", "bands"))
+
+
+def _bar(planned: PlannedExercise, kit: SiteKit) -> str | None:
+    for item in planned.load.items:
+        if item.low.bar is not None:
+            return item.low.bar.name
+    named = planned.exercise.bar.known
+    fitting = [bar.name for bar in kit.bars if named is None or name_key(bar.name) == name_key(named)]
+    return fitting[0] if fitting else None
+
+
+def size_in_set(planned: PlannedExercise, number: int) -> Fitted | None:
+    """Return the load of one set, counted from 0: of a range the upper end; None where none is known beforehand."""
+    items = planned.load.items
+    if planned.load.kind not in WITH_A_LOAD or not items:
+        return None
+    return items[min(number, len(items) - 1)].high
+
+
+def _size(planned: PlannedExercise, kit: SiteKit, number: int) -> Item | None:
+    implement, fitted = planned.exercise.implement.known, size_in_set(planned, number)
+    stock = stock_of(kit, planned.exercise)
+    if implement is None or fitted is None or fitted.load is None or stock is None:
+        return None
+    kind = STOCK_OF[implement]
+    return Item(kind, kind, fitted.load.to(stock.unit).amount, stock.unit)
+
+
+def _stack(planned: PlannedExercise, kit: SiteKit) -> str | None:
+    names = {name_key(name) for name in (*(planned.exercise.needs.known or ()), planned.exercise.name.known or "")}
+    named = [stack.name for stack in kit.stacks if name_key(stack.name) in names]
+    if named:
+        return named[0]
+    return kit.stacks[0].name if len(kit.stacks) == 1 else None
+
+
+def _needs(planned: PlannedExercise, kit: SiteKit) -> Iterator[Want]:
+    shared = planned.exercise.implement.known == "barbell"
+    for need in planned.exercise.needs.known or ():
+        kinds = {owned.kind for owned in kit.items if name_key(need) in {name_key(owned.name), name_key(owned.kind)}}
+        if not kinds or kinds & COUNTED_ELSEWHERE:
+            continue
+        yield Want(Item("stack" if "stack" in kinds else "", _shown(need, kit)), shared=shared)
+
+
+def _shown(need: str, kit: SiteKit) -> str:
+    """Return a need as the Kit sheet spells it, so that two spellings are one item."""
+    return next((owned.name for owned in kit.items if name_key(owned.name) == name_key(need)), need)
+
+
+# ---------------------------------------------------------------- what there is
+
+
+def owned_of(item: Item, kit: SiteKit) -> int | None:
+    """Return how many a site owns, sizes in single pieces; None for as many as anybody needs."""
+    if item.size is not None:
+        stock = stock_by_kind(item.kind, kit)
+        counts = [size.count for size in stock.sizes if size.amount == item.size] if stock else []
+        count = _sum(counts)
+        return None if count is None else count * (A_PAIR if item.kind == "dumbbells" else 1)
+    if item.kind == "bar":
+        return _sum([bar.count for bar in kit.bars if name_key(bar.name) == name_key(item.name)])
+    key = name_key(item.name)
+    return _sum([owned.count for owned in kit.items if key in {name_key(owned.name), name_key(owned.kind)}])
+
+
+def _sum(counts: list[int | None]) -> int | None:
+    known = [count for count in counts if count is not None]
+    return sum(known) if known and len(known) == len(counts) else None
+
+
+def stock_by_kind(kind: str, kit: SiteKit) -> Stock | None:
+    """Return the sizes of one kind."""
+    return {"dumbbells": kit.dumbbells, "kettlebells": kit.kettlebells, "medicine ball": kit.medicine_balls}.get(kind)
