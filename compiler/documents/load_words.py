@@ -137,11 +137,12 @@ def _plates(item: FittedRange, figures: Figures, usual_bar: str | None) -> list[
         words = f"{words} to {upper}"
     notes = [words]
     if fitted.bar.name != usual_bar:
-        notes.append(_bar_words(fitted, figures))
+        notes.append(bar_words(fitted, figures))
     return notes
 
 
-def _bar_words(fitted: Fitted, figures: Figures) -> str:
+def bar_words(fitted: Fitted, figures: Figures) -> str:
+    """Return the name of a bar, with its weight where the name does not say it; empty without a bar."""
     if fitted.bar is None:
         return ""
     weight = figures.load(fitted.bar.weight)

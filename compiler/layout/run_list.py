@@ -156,5 +156,5 @@ def _row(row: RunRow, columns: tuple[_Column, ...], sheet: Sheet, face: Face) ->
         cells.append(Group(Role.CELL, _texts(lines, column, baseline, shown, _SIZE)))
     height = _ABOVE + _SIZE * (1 + (most - 1) * _LEAD) + _BELOW
     tick = decoration(Box(0.0, (height - _TICK) / 2, _TICK, _TICK, Stroke.TICK))
-    parts = [Branch(Role.TABLE_ROW, tuple(cells)), rule(height, sheet.live, Stroke.THIN)]
+    parts: list[Part] = [Branch(Role.TABLE_ROW, tuple(cells)), rule(height, sheet.live, Stroke.THIN)]
     return Piece(height, tuple(parts) if total else (tick, *parts))

@@ -1,0 +1,389 @@
+"""Plans -> room sheets: one for each group, programme, session and week, for the coach on the floor.
+
+People who train at the same time stand on one sheet, in the week of the block in which they meet, whatever week of
+their own calendar that is. Neighbours in the load of the first bar lift stand together, so that they can share a bar.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from itertools import chain, groupby, islice
+
+from compiler.cellref import RowRef
+from compiler.documents.booklet import LANGUAGE
+from compiler.documents.booklet_value import Block, ExerciseRow, Paper
+from compiler.documents.figures import Figures, day_words
+from compiler.documents.held import Held
+from compiler.documents.load_words import bar_words
+from compiler.documents.room_cell import (
+    BODY_WEIGHT,
+    ELSE,
+    NOT_DONE,
+    SAID_BY_ITSELF,
+    UNTESTED,
+    Usual,
+    dose_words,
+    on_the_bar,
+    room_cell,
+)
+from compiler.documents.room_sheet_value import (
+    Remark,
+    RoomBlock,
+    RoomCell,
+    RoomColumn,
+    RoomRow,
+    RoomSheet,
+    RoomSheets,
+    Shared,
+)
+from compiler.documents.session import Pages, blocks
+from compiler.documents.summary_to_test import Why, tests_wanted
+from compiler.folding import name_key
+from compiler.model.book import Book
+from compiler.model.records import Client
+from compiler.resolve.values import ClientPlan, Fitted, Part, PlannedExercise, PlannedSession
+
+EVERYBODY_ELSE = "Everybody else"
+COACH_ONLY = "For the coach only"
+FLOOR_PARTS = (Part.MAIN, Part.CONDITIONING)
+PLAIN_KINDS = ("Straight sets", "Once")
+AFTER_EACH_SET = " after each set"
+MAT_PARTS = (Part.WARM_UP, Part.COOL_DOWN)
+
+
+@dataclass(frozen=True, slots=True)
+class _Meeting:
+    """Who meets when: folded names of group, programme and session, the week of the block, and which time it is."""
+
+    group: str
+    programme: str
+    week: int
+    session: str
+    time: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Present:
+    """One client in one session, and the place of the session in the client's own month."""
+
+    plan: ClientPlan
+    session: PlannedSession
+    position: int
+
+    def floor(self) -> Iterator[PlannedExercise]:
+        """Yield the exercises that stand on the sheet."""
+        return chain.from_iterable(self.session.parts[part] for part in FLOOR_PARTS)
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """One programme row across everybody present: whose exercise is whose, and the one that stands for all."""
+
+    by_client: dict[str, PlannedExercise]
+    typical: PlannedExercise
+    usual: Usual
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """What all sheets of a block have in common. `untested` are folded names of clients and exercises."""
+
+    book: Book
+    plans: tuple[ClientPlan, ...]
+    held: tuple[Held, ...]
+    figures: Figures
+    untested: frozenset[tuple[str, str]]
+
+
+def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[Held]) -> RoomSheets:
+    """Return all room sheets: group by group, week by week, sessions in their order; those in no group last."""
+    block = book.block
+    wanted = tests_wanted(book, plans, held)
+    room = _Room(
+        book=book,
+        plans=tuple(plans),
+        held=tuple(held),
+        figures=Figures("," if block.decimal_sign.needed == "comma" else "."),
+        untested=frozenset(
+            (name_key(found.client), name_key(found.exercise)) for found in wanted if found.why is not Why.STALE
+        ),
+    )
+    meetings = _meetings(room)
+    groups = list(dict.fromkeys(_group_key(client) for client in book.clients))
+
+    def place(meeting: _Meeting) -> tuple[bool, int, int, int]:
+        first = min(present.position for present in meetings[meeting])
+        return meeting.group == "", groups.index(meeting.group), meeting.week, first
+
+    return RoomSheets(
+        language=LANGUAGE,
+        paper=Paper(block.paper.needed),
+        title=", ".join(part for part in ("Room sheets", block.title.value) if part),
+        author=block.coach.value or "",
+        sheets=tuple(_sheet(room, meeting, meetings[meeting]) for meeting in sorted(meetings, key=place)),
+        footer=tuple(part for part in (COACH_ONLY, block.title.value, block.gym.value) if part),
+    )
+
+
+def _group_key(client: Client) -> str:
+    return name_key(client.group.known or "")
+
+
+def _weeks_late(book: Book, client: Client) -> int:
+    """Return how many weeks after the block a client's own calendar starts."""
+    own, start = client.start_date.known, book.block.start_date.known
+    return (own - start) // timedelta(days=7) if own and start else 0
+
+
+def _meetings(room: _Room) -> dict[_Meeting, list[_Present]]:
+    found: defaultdict[_Meeting, list[_Present]] = defaultdict(list)
+    for plan in room.plans:
+        late = _weeks_late(room.book, plan.client)
+        times: Counter[tuple[int, str]] = Counter()
+        for position, session in enumerate(plan.sessions):
+            key = name_key(session.name)
+            times[session.week, key] += 1
+            meeting = _Meeting(
+                group=_group_key(plan.client),
+                programme=name_key(plan.client.programme.known or ""),
+                week=session.week + late,
+                session=key,
+                time=times[session.week, key],
+            )
+            found[meeting].append(_Present(plan, session, position))
+    return dict(found)
+
+
+# ---------------------------------------------------------------- one sheet
+
+
+def _sheet(room: _Room, meeting: _Meeting, present: list[_Present]) -> RoomSheet:
+    columns = {part: _columns(part, present) for part in FLOOR_PARTS}
+    across = [column for part in FLOOR_PARTS for column in columns[part]]
+    present = _by_load(present, across)
+    rows = tuple(_row(room, one, across, meeting.week) for one in present)
+    shared = tuple(_shared(present, across))
+    block = room.book.block
+    pages = Pages(room.figures, block.kit_unit, percents=False, usual_bar=None, weeks=block.weeks.needed)
+    first = present[0]
+    group = first.plan.client.group.known or EVERYBODY_ELSE
+    session = first.session.name
+    people = f"{len(present)} {'client' if len(present) == 1 else 'clients'}"
+    return RoomSheet(
+        title=f"{group}: {session}",
+        when=_when(room.book, meeting.week, present),
+        bookmark=f"{group}, week {meeting.week}: {session}",
+        who=f"{first.plan.client.programme.known}, {people}",
+        blocks=tuple(
+            chain.from_iterable(
+                _blocks(blocks([column.typical for column in columns[part]], pages), columns[part], room.figures)
+                for part in FLOOR_PARTS
+            )
+        ),
+        rows=rows,
+        shared=shared,
+        remarks=(*_missing(room, meeting, present), *_mat_changes(present)),
+        legend=tuple(_legend(rows, shared, plates=any(map(_lifts_bar, across)))),
+    )
+
+
+def _when(book: Book, week: int, present: Sequence[_Present]) -> str:
+    weeks = book.block.weeks.needed
+    words = [f"week {week} of {weeks}" if week <= weeks else f"week {week}"]
+    days = {one.session.day for one in present}
+    if len(days) == 1:
+        [day] = days
+        weekday = present[0].session.weekday
+        if day is not None and weekday is not None:
+            words.insert(0, f"{weekday} {day_words(day)}")
+        elif all(one.session.closed for one in present):
+            words.insert(0, f"{weekday}, closed that day")
+    return ", ".join(words)
+
+
+def _columns(part: Part, present: Sequence[_Present]) -> list[_Column]:
+    """Return the exercises of a part in the order of the Programme sheet."""
+    by_row: defaultdict[RowRef, dict[str, PlannedExercise]] = defaultdict(dict)
+    for one in present:
+        for planned in one.session.parts[part]:
+            by_row[planned.row.row][one.plan.name] = planned
+    return [_column(by_row[row]) for row in sorted(by_row, key=lambda row: row.row)]
+
+
+def _column(by_client: dict[str, PlannedExercise]) -> _Column:
+    """Return a column; what most do of it stands in its head, what they do it by in their cells."""
+    names = Counter(planned.exercise.name.needed for planned in by_client.values())
+    name = names.most_common(1)[0][0]
+    doing = [planned for planned in by_client.values() if planned.exercise.name.needed == name]
+    said = Counter(dose_words(planned) for planned in doing).most_common(1)[0][0]
+    alike = [planned for planned in doing if dose_words(planned) == said]
+    bars = Counter(fitted.bar.name for planned in doing if (fitted := _barred(planned)) and fitted.bar)
+    usual = bars.most_common(1)[0][0] if bars else None
+    return _Column(by_client, alike[0], Usual(name, said, usual))
+
+
+def _barred(planned: PlannedExercise) -> Fitted | None:
+    """Return a load on a bar, None where there is none."""
+    return next((item.low for item in planned.load.items if item.low.bar is not None), None)
+
+
+def _lifts_bar(column: _Column) -> bool:
+    return any(map(on_the_bar, column.by_client.values()))
+
+
+def _blocks(said: Sequence[Block], columns: Sequence[_Column], figures: Figures) -> Iterator[RoomBlock]:
+    """Yield the heads of the columns, block by block; one exercise alone has its letter before its name."""
+    waiting = iter(columns)
+    for block in said:
+        heads = tuple(_head(row, next(waiting), row.label or block.letter, figures) for row in block.rows)
+        kind = "" if block.kind in PLAIN_KINDS else block.kind
+        together = f"{block.letter}  {kind}" if len(heads) > 1 else kind
+        yield RoomBlock(together, block.rest.removesuffix(AFTER_EACH_SET), heads)
+
+
+def _head(row: ExerciseRow, column: _Column, label: str, figures: Figures) -> RoomColumn:
+    """Return the head of a column: what is done, on which bar, with whom standing by, and in place of what."""
+    notes = [note for note in row.dose.notes if note not in SAID_BY_ITSELF]
+    fitted = (_barred(planned) for planned in column.by_client.values())
+    usual = (found for found in fitted if found and found.bar and found.bar.name == column.usual.bar)
+    notes += [bar_words(found, figures) for found in islice(usual, 1)]
+    planned_for = column.typical.row.exercise.known or ""
+    instead = "" if name_key(planned_for) == name_key(row.name) else f"for {planned_for}"
+    notes += [note for note in (row.spotter, instead) if note]
+    return RoomColumn(label, row.name, row.dose.text, tuple(notes))
+
+
+# ---------------------------------------------------------------- rows
+
+
+def _by_load(present: Iterable[_Present], columns: Sequence[_Column]) -> list[_Present]:
+    """Return everybody by the load of the first bar lift, lightest first; those without one as they are listed."""
+    lift = next(filter(_lifts_bar, columns), None)
+
+    def place(one: _Present) -> tuple[int, object, str]:
+        planned = lift.by_client.get(one.plan.name) if lift else None
+        load = planned.load.items[0].low.load if planned and on_the_bar(planned) else None
+        if lift is None or planned is None or load is None:
+            return 2, 0, ""
+        name = planned.exercise.name.needed
+        return int(name != lift.usual.exercise), load.amount, name
+
+    return sorted(present, key=place)
+
+
+def _row(room: _Room, one: _Present, columns: Sequence[_Column], week: int) -> RoomRow:
+    return RoomRow(
+        name=one.plan.name,
+        notes=tuple(_in_mind(room.book, one, week, room.figures)),
+        cells=tuple(_cell(room, one, column) for column in columns),
+    )
+
+
+def _cell(room: _Room, one: _Present, column: _Column) -> RoomCell:
+    planned = column.by_client.get(one.plan.name)
+    if planned is None:
+        return NOT_DONE
+    pair = name_key(one.plan.name), name_key(planned.exercise.name.needed)
+    return room_cell(planned, column.usual, room.figures, untested=pair in room.untested)
+
+
+def _in_mind(book: Book, one: _Present, week: int, figures: Figures) -> Iterator[str]:
+    """Yield what the coach should have in mind: limits, restrictions, another place, another calendar."""
+    client = one.plan.client
+    if not client.highest_effort.blank:
+        yield f"limit {client.highest_effort.text}"
+    for name in client.restrictions.known or ():
+        restriction = book.restriction_named.get(name_key(name))
+        limit = restriction.highest_effort.text if restriction and not restriction.highest_effort.blank else ""
+        yield f"{name}, limit {limit}" if limit else name
+    scaled = {planned.load.scaled for planned in one.floor() if planned.load.scaled is not None}
+    if scaled:
+        yield f"scaled to {' and '.join(map(figures.percent, sorted(scaled, key=lambda share: share.value)))}"
+    sites = dict.fromkeys(planned.site for planned in one.floor() if planned.site)
+    for site in sites:
+        if name_key(site) != name_key(client.site.known or ""):
+            yield f"at {site}"
+    if one.session.week != week:
+        yield f"own week {one.session.week}"
+
+
+def _shared(present: Sequence[_Present], columns: Sequence[_Column]) -> Iterator[Shared]:
+    """Yield the runs of neighbours with the same plates on the same bar."""
+    for number, column in enumerate(columns):
+        loads = []
+        for one in present:
+            planned = column.by_client.get(one.plan.name)
+            loads.append(on_the_bar(planned) if planned else None)
+        row = 0
+        for load, run in groupby(loads):
+            count = len(list(run))
+            if load is not None and count > 1:
+                yield Shared(number, row, row + count - 1)
+            row += count
+
+
+# ---------------------------------------------------------------- under the table
+
+
+def _missing(room: _Room, meeting: _Meeting, present: Sequence[_Present]) -> Iterator[Remark]:
+    """Yield who of the group is not on the sheet, and why."""
+    here = {one.plan.name for one in present}
+    away, later = [], []
+    for plan in room.plans:
+        client = plan.client
+        same = (_group_key(client), name_key(client.programme.known or "")) == (meeting.group, meeting.programme)
+        if not same or plan.name in here:
+            continue
+        own = meeting.week - _weeks_late(room.book, client)
+        first = client.first_week.known or 1
+        if own in plan.away:
+            away.append(plan.name)
+        elif own < first:
+            later.append(f"{plan.name} from week {first + _weeks_late(room.book, client)}")
+    held = [one.client for one in room.held if _belongs(room.book, one.client, meeting)]
+    for head, names in (("Away", away), ("Not yet", later), ("No booklet, see the flags", held)):
+        if names:
+            yield Remark(head, ", ".join(names))
+
+
+def _belongs(book: Book, name: str, meeting: _Meeting) -> bool:
+    client = book.client_named.get(name_key(name))
+    if client is None or _group_key(client) != meeting.group:
+        return False
+    programme = name_key(client.programme.known or "")
+    return programme in {"", meeting.programme}
+
+
+def _mat_changes(present: Sequence[_Present]) -> Iterator[Remark]:
+    """Yield what is changed in warm-up and cool-down, which have no columns: each change once, with its clients."""
+    for part in MAT_PARTS:
+        names: defaultdict[str, list[str]] = defaultdict(list)
+        for one in present:
+            for planned in one.session.parts[part]:
+                changed = planned.changed
+                if changed is not None and changed.instead_of is not None:
+                    names[f"{planned.exercise.name.needed} for {changed.instead_of}"].append(one.plan.name)
+        if names:
+            said = "; ".join(f"{change}: {', '.join(who)}" for change, who in names.items())
+            yield Remark(f"{part.value.capitalize()} changed", said)
+
+
+def _legend(rows: Iterable[RoomRow], shared: Sequence[Shared], *, plates: bool) -> Iterator[str]:
+    """Yield what explains the marks that occur on the sheet."""
+    cells = [cell for row in rows for cell in row.cells]
+    notes = {note for cell in cells for note in cell.notes}
+    if plates:
+        yield "Plates are for one side, biggest first."
+    if shared:
+        yield "A bracket joins neighbours with the same plates, who can share a bar."
+    if any(note.startswith(ELSE) for note in notes):
+        yield f"{ELSE.strip()} another exercise for this client."
+    if any(BODY_WEIGHT in words for words in {cell.text for cell in cells} | notes):
+        yield f"{BODY_WEIGHT} body weight."
+    if any(cell.blank is not None for cell in cells):
+        yield "A line: no load known, write in what is lifted."
+    if UNTESTED in notes:
+        yield "Untested: no test that counts."

@@ -1,0 +1,98 @@
+"""The room sheets as values: for the coach on the floor, what everybody in the room lifts in one session.
+
+Clients stand down the page, exercises across. Every string that will be printed is here; layout only chooses the size
+of type and deals rows and columns out to pages.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.documents.booklet_value import Paper
+
+
+@dataclass(frozen=True, slots=True)
+class RoomColumn:
+    """One exercise: its order ("B1"), its name, what is done of it ("3 × 8"), and the small words after that."""
+
+    label: str
+    name: str
+    dose: str
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RoomBlock:
+    """Exercises done together: the head above their columns, the rest between sets."""
+
+    head: str
+    rest: str
+    columns: tuple[RoomColumn, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RoomCell:
+    """What one client does of one exercise.
+
+    `text` is set large ("95 kg"); each of `notes` follows small: plates of one side, another dose, another exercise.
+    With `blank` there is no load: a line to write on, then this unit.
+    """
+
+    text: str = ""
+    notes: tuple[str, ...] = ()
+    blank: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RoomRow:
+    """One client, what the coach should have in mind ("limit RPE 7"), and a cell for every exercise in turn."""
+
+    name: str
+    notes: tuple[str, ...]
+    cells: tuple[RoomCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """Neighbours whose bar carries the same plates in one column: numbers of the column, the first and last row."""
+
+    column: int
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """One line under the table: a head in semibold ("Away"), and what there is to say."""
+
+    head: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomSheet:
+    """One group in one session of one week."""
+
+    title: str
+    when: str
+    bookmark: str
+    who: str
+    blocks: tuple[RoomBlock, ...]
+    rows: tuple[RoomRow, ...]
+    shared: tuple[Shared, ...]
+    remarks: tuple[Remark, ...]
+    legend: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RoomSheets:
+    """All room sheets of a block. `footer` stands at the foot of each; `continued` heads a further page."""
+
+    language: str
+    paper: Paper
+    title: str
+    author: str
+    sheets: tuple[RoomSheet, ...]
+    footer: tuple[str, ...]
+    page: str = "Page {} of {}"
+    continued: str = "{}, continued"
