@@ -17,13 +17,13 @@ from lark.exceptions import UnexpectedInput
 
 from compiler.folding import fold_marks
 from compiler.notation.numbers import Refused, decimal, settle_commas, whole
+from compiler.notation.tables import parser_of
 from compiler.notation.values import Reason
 
 LONGEST_TEXT = 200
 _QUOTED = 60
 _DIGITS = frozenset("0123456789")
 _UNREADABLE = "\ufffd"  # the replacement character
-_PACKAGE = "compiler.notation"
 Node = Tree[Token]
 Child = Node | Token | None
 T = TypeVar("T")
@@ -32,7 +32,7 @@ T = TypeVar("T")
 @cache
 def parser(kind: str) -> Lark:
     """Return the parser of one kind. Grammars may import from each other; all lie in this package."""
-    return Lark.open_from_package(_PACKAGE, f"{kind}.lark", parser="lalr", start=kind, maybe_placeholders=True)
+    return parser_of(kind)
 
 
 def quoted(text: str) -> str:
