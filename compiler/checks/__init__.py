@@ -28,6 +28,7 @@ from compiler.checks.groups import (
 )
 from compiler.checks.kit import check_kit_names, check_kit_sizes
 from compiler.checks.people import check_minors, check_screened, check_screening_answers
+from compiler.checks.printing import check_printable_names, check_printable_texts
 from compiler.checks.ranges import (
     check_client_numbers,
     check_percentages,
@@ -114,6 +115,8 @@ ALL_CHECKS: tuple[Check, ...] = (
     check_kit_sites,
     check_kit_sizes,
     check_near_duplicates,
+    check_printable_names,
+    check_printable_texts,
 )
 """Every check, in the order of the sheets it speaks of."""
 

@@ -1,0 +1,68 @@
+"""What the booklet's fonts cannot print: a name must be printed as it is, a text loses a character."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.model.book import Book
+from compiler.model.field import Field
+from compiler.printable import printable, unprintable
+
+NEVER_PRINTED = "none"
+
+
+def check_printable_names(book: Book) -> Iterator[Flag]:
+    """Check that the fonts have every character of the names on the covers; else the booklet is held."""
+    for client in book.clients:
+        cell = client.name if client.print_name.blank else client.print_name
+        missing = unprintable(cell.known or "")
+        if not missing or client.print.known == NEVER_PRINTED:
+            continue
+        remark = Remark(
+            "cannot-print-name",
+            f'"{cell.known}" cannot be printed: the booklet\'s font has not got {_listed(missing)}.',
+            "Write the name with other letters in Print name; the other sheets keep the name as it is.",
+        )
+        name = client.name.known
+        yield flag(remark, cell.place, client=name, found=cell.text, touches=(name,) if name else ())
+
+
+def check_printable_texts(book: Book) -> Iterator[Flag]:
+    """Check that the fonts have every character of the texts that booklets print."""
+    for cell in _texts(book):
+        text = cell.known or ""
+        missing = unprintable(text)
+        if not missing:
+            continue
+        fate = "printed as ?" if printable(text).count("?") > text.count("?") else "left out"
+        remark = Remark(
+            "unprintable-character",
+            f"The booklet's font has not got {_listed(missing)}; it is {fate}.",
+            "Take the character out, or write a word in its place.",
+        )
+        yield flag(remark, cell.place, found=cell.text)
+
+
+def _texts(book: Book) -> Iterator[Field[str]]:
+    """Yield the cells whose words booklets print as they stand."""
+    block = book.block
+    yield from (block.title, block.gym, block.coach, block.contact)
+    yield from (block.safety_before, block.safety_stop_set, block.safety_stop_session)
+    for exercise in book.exercises:
+        yield from (exercise.name, exercise.cue)
+    for row in book.programme:
+        yield from (row.session, row.cue)
+    for client in book.clients:
+        yield client.note
+    for restriction in book.restrictions:
+        yield restriction.words
+    for change in book.changes:
+        yield change.words
+    for site in book.sites:
+        yield from (site.emergency, site.safety)
+
+
+def _listed(characters: str) -> str:
+    return ", ".join(characters)
