@@ -30,6 +30,7 @@ WITHOUT_BOOK = {
     "macros-ignored": "tests/unit/source",
     "other-date-system": "tests/unit/source",
     "file-names-collide": "tests/test_compile.py",
+    "session-over-a-page": "tests/unit/pipeline",
 }
 """Flags about a file, which no table can show, and where each is tested."""
 

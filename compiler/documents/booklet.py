@@ -81,6 +81,11 @@ def _format(book: Book, plan: ClientPlan) -> Format:
     return Format(book.block.booklet.needed)
 
 
+def sessions_by_key(plan: ClientPlan) -> dict[str, PlannedSession]:
+    """Return the planned sessions of a client by the key that their pages have in the booklet."""
+    return {entry.key: entry.session for entry in _keyed(plan)}
+
+
 def _keyed(plan: ClientPlan) -> list[_Keyed]:
     """Give every session a key; where a session comes twice in a week, its place in the week names the row."""
     keyed = []

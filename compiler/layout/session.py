@@ -1,8 +1,8 @@
 """One session -> the bodies of its pages, without footers.
 
 A session keeps to one page if it can: in the first style of its edition, else in a denser one. In a folded booklet
-it may stand on two facing pages, parted between blocks as evenly as they allow. One that fits neither stands in the
-first style over several pages. A short one opens up.
+it may stand on two facing pages, parted between blocks as evenly as they allow, or else within one. One that fits
+neither stands over as few pages as it can. A short one opens up.
 """
 
 from __future__ import annotations
@@ -33,6 +33,7 @@ _NOTES_KEPT = 46 * MM
 _SMALL_OPENING = 0.8 * MM
 _MOSTLY = 0.8
 _WHOLE_UP_TO = 4
+_FACING = 2
 _BASELINE = 0.78
 _BLOCK_TOP = 1.1 * MM
 
@@ -74,7 +75,12 @@ def lay_out_session(session: Session, edition: Edition, wording: Wording) -> tup
         turn = _even_turn(measured, room)
         if turn:
             return _fill(measured, sheet, wording, 0.0, turn)
-    return _fill(tried[0], sheet, wording, 0.0)
+    for measured in tried if edition.folded else ():
+        facing = _fill(measured, sheet, wording, 0.0, break_all=True)
+        if len(facing) == _FACING:
+            return facing
+    # min keeps the first of those with as few pages: a denser style is taken only where it saves a page.
+    return min((_fill(measured, sheet, wording, 0.0) for measured in tried), key=len)
 
 
 def _even_turn(measured: _Measured, room: float) -> int:
@@ -165,9 +171,18 @@ def _heading(
 
 
 def _fill(
-    measured: _Measured, sheet: Sheet, wording: Wording, opening: float, turn: int = 0
+    measured: _Measured,
+    sheet: Sheet,
+    wording: Wording,
+    opening: float,
+    turn: int = 0,
+    *,
+    break_all: bool = False,
 ) -> tuple[tuple[Part, ...], ...]:
-    """Put a session down, `opening` added after each row; a further page begins with block `turn`, if not 0."""
+    """Put a session down, `opening` added after each row; a further page begins with block `turn`, if not 0.
+
+    Small groups are kept together unless `break_all`.
+    """
     filler = Filler(measured.header, measured.header_again, sheet.top, sheet.foot)
     if measured.warm_up.parts:
         filler.put(measured.warm_up)
@@ -176,7 +191,7 @@ def _fill(
         if turn and index == turn:
             noted = _notes(filler, sheet, measured.style, wording)
             filler.turn()
-        _put_block(filler, block, sheet.live, opening)
+        _put_block(filler, block, sheet.live, opening, kept=0 if break_all else _WHOLE_UP_TO)
     if measured.cool_down.parts:
         filler.put(measured.cool_down)
     if not noted:
@@ -184,9 +199,9 @@ def _fill(
     return tuple(map(tuple, filler.pages))
 
 
-def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float) -> None:
-    """Put a block down: whole if it fits or can be kept whole, else broken between exercises."""
-    whole = len(block.rows) <= _WHOLE_UP_TO and block.height <= filler.fresh_room
+def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float, kept: int) -> None:
+    """Put a block down: whole if it fits or, up to `kept` exercises, can be kept whole; else broken between them."""
+    whole = len(block.rows) <= kept and block.height <= filler.fresh_room
     if block.height > filler.room and whole:
         _turn_unless_fresh(filler)
     pieces = [row.piece for row in block.rows] + ([block.result] if block.result else [])

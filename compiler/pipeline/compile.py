@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from compiler.documents.booklet import build_booklet
@@ -18,6 +18,7 @@ from compiler.flags.tabular import flags_as_json
 from compiler.layout.booklet import lay_out_booklet
 from compiler.model.book import Book
 from compiler.pipeline.check import Checked, check_bytes
+from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.stops import errors
 from compiler.render.booklet import render_booklet
 from compiler.render.checked_copy import render_checked_copy
@@ -55,9 +56,11 @@ def compile_workbook(workbook: Path, folder: Path, progress: Progress = _silent)
     data = read_file(workbook)
     checked = check_bytes(data, workbook.name)
     stems, collisions = unique_stems(plan.name for plan in checked.plans)
-    checked = _with_collisions(checked, collisions)
+    checked = _with_flags(checked, _collisions(collisions))
     held = held_clients(checked)
-    files = _booklets(checked.book, checked.plans, stems, progress) if checked.book else {}
+    long = LongSessions()
+    files = _booklets(checked.book, checked.plans, stems, long, progress) if checked.book else {}
+    checked = _with_flags(checked, long.flags())
     if checked.book is not None:
         files["coach/summary.xlsx"] = render_sheets(
             summarise(checked.book, checked.plans, checked.flags, held)
@@ -83,29 +86,30 @@ def held_clients(checked: Checked) -> tuple[Held, ...]:
 
 
 def _booklets(
-    book: Book, plans: tuple[ClientPlan, ...], stems: dict[str, str], progress: Progress
+    book: Book, plans: tuple[ClientPlan, ...], stems: dict[str, str], long: LongSessions, progress: Progress
 ) -> dict[str, bytes]:
     made: dict[str, bytes] = {}
     for number, plan in enumerate(plans, start=1):
-        pages = lay_out_booklet(build_booklet(book, plan))
+        booklet = build_booklet(book, plan)
+        pages = lay_out_booklet(booklet)
+        long.add(plan, booklet, pages)
         made[f"booklets/{stems[plan.name]}.pdf"] = render_booklet(pages)
         progress(number, len(plans))
     return made
 
 
-def _with_collisions(checked: Checked, collisions: tuple[tuple[str, ...], ...]) -> Checked:
-    notes: list[Flag] = []
-    for names in collisions:
-        told = " and ".join(names)
-        notes.append(
-            flag(
-                Remark(
-                    "file-names-collide",
-                    f"The booklets of {told} would have one file name; they were numbered.",
-                )
-            )
+def _collisions(collisions: tuple[tuple[str, ...], ...]) -> tuple[Flag, ...]:
+    remarks = (
+        Remark(
+            "file-names-collide",
+            f"The booklets of {' and '.join(names)} would have one file name; they were numbered.",
         )
-    if not notes:
+        for names in collisions
+    )
+    return tuple(map(flag, remarks))
+
+
+def _with_flags(checked: Checked, more: tuple[Flag, ...]) -> Checked:
+    if not more:
         return checked
-    flags = sort_flags((*checked.flags, *notes), SHEET_ORDER)
-    return Checked(checked.name, checked.book, checked.plans, flags)
+    return replace(checked, flags=sort_flags((*checked.flags, *more), SHEET_ORDER))

@@ -1,0 +1,81 @@
+"""Sessions that take more pages than their booklet means them to: known only once the pages are laid out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from compiler.cellref import CellRef
+from compiler.documents.booklet import sessions_by_key
+from compiler.documents.booklet_value import Booklet, Format
+from compiler.documents.summary_cells import spans
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
+from compiler.layout.page import Pages
+from compiler.resolve.values import ClientPlan, PlannedSession
+
+MEANT = {
+    Format.FULL_PAGE: "pages, and one was meant",
+    Format.WEEKS_SHEET: "pages, and one was meant",
+    Format.HALF_PAGE: "half pages, and two that face each other were meant",
+    Format.LARGE_PRINT: "pages of large print, and four at most were meant",
+}
+HINT = {
+    Format.FULL_PAGE: "Shorten cues, or move an exercise to another session, if one page matters.",
+    Format.WEEKS_SHEET: "Shorten cues, or move an exercise to another session, if one page matters.",
+    Format.HALF_PAGE: "Shorten cues, move an exercise to another session, or set Booklet to full page.",
+    Format.LARGE_PRINT: "Shorten cues, or move an exercise to another session.",
+}
+
+
+@dataclass(slots=True)
+class _Long:
+    """One session that is too long, over all clients: its first cell, the most pages, whose and in which weeks."""
+
+    name: str
+    place: CellRef
+    pages: int = 0
+    clients: dict[str, None] = field(default_factory=dict)
+    weeks: set[int] = field(default_factory=set)
+
+
+class LongSessions:
+    """Collects what layout says of every booklet; `flags` tells of each session once."""
+
+    def __init__(self) -> None:
+        self._found: dict[tuple[str, str, Format], _Long] = {}
+
+    def add(self, plan: ClientPlan, booklet: Booklet, pages: Pages) -> None:
+        """Take note of the long sessions of one booklet."""
+        planned = sessions_by_key(plan) if pages.long_sessions else {}
+        for key, count in pages.long_sessions:
+            session = planned[key]
+            place = _place(session)
+            same = (name_key(plan.client.programme.needed), name_key(session.name), booklet.format)
+            found = self._found.setdefault(same, _Long(session.name, place))
+            found.place = min(found.place, place)
+            found.pages = max(found.pages, count)
+            found.clients[plan.name] = None
+            found.weeks.add(session.week)
+
+    def flags(self) -> tuple[Flag, ...]:
+        """Return a warning for each session."""
+        return tuple(_flag(found, form) for (*_, form), found in self._found.items())
+
+
+def _place(session: PlannedSession) -> CellRef:
+    """Return the cell that names a session, on its first row; on a shared row only where there is no other."""
+    cells = [planned.row.session for exercises in session.parts.values() for planned in exercises]
+    own = [cell.place for cell in cells if cell.known == session.name]
+    return min(own or [cell.place for cell in cells])
+
+
+def _flag(found: _Long, form: Format) -> Flag:
+    names = list(found.clients)
+    whose = f"for {names[0]}" if len(names) == 1 else f"for {len(names)} clients"
+    message = (
+        f'Session "{found.name}" takes {found.pages} {MEANT[form]}: {whose}, in'
+        f" {'week' if len(found.weeks) == 1 else 'weeks'} {spans(sorted(found.weeks))}."
+    )
+    remark = Remark("session-over-a-page", message, HINT[form])
+    return flag(remark, found.place, client=names[0] if len(names) == 1 else None, found=found.name)
