@@ -22,6 +22,7 @@ from compiler.exits import Exit
 if TYPE_CHECKING:
     from compiler.flags.model import Flag
     from compiler.pipeline.compile import Compiled
+    from compiler.progress.values import NextMonth
 
 STANDARD_OUTPUT = "-"
 
@@ -94,6 +95,33 @@ def check(
 def compile_command(workbook: Path, out: Path | None, strict: bool) -> Exit:
     """Check a block workbook and write a booklet for every client without an error, and the coach's summary."""
     return _compile(workbook, out or default_folder(workbook), strict=strict)
+
+
+@programme.command(name="next", epilog="Example: programme next block.xlsx -o january.xlsx --log log-entry.xlsx")
+@click.argument("workbook", type=click.Path(path_type=Path))
+@click.option("-o", "--out", type=click.Path(path_type=Path), required=True, help="Next month's workbook.")
+@click.option(
+    "--log",
+    "logs",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    multiple=True,
+    help="A log entry workbook, filled in; may be given several times. The Log sheet is read in any case.",
+)
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+def next_command(workbook: Path, out: Path, logs: tuple[Path, ...], force: bool) -> Exit:
+    """Write next month's workbook: dates moved on, loads raised by the log, the log made history."""
+    from compiler.files_disk import write_file
+    from compiler.pipeline.next import make_next
+
+    if out.exists() and (not force or out.samefile(workbook)):
+        raise click.UsageError(f"{out} is there already; choose another name, or add --force to write over it.")
+    made = make_next(workbook, logs)
+    say_flags(made.flags)
+    if made.content is not None and made.month is not None:
+        write_file(out, made.content)
+        say(told_of_next(made.month, out))
+    return Exit.WORKBOOK_ERRORS if made.has_errors else Exit.OK
 
 
 @programme.command(epilog="Example: programme explain missing-test")
@@ -193,6 +221,16 @@ def told(compiled: Compiled) -> str:
     lines += [
         f"{beside.kept} was edited and left as it is; the new one is {beside.new}" for beside in compiled.written.beside
     ]
+    return "\n".join(lines)
+
+
+def told_of_next(month: NextMonth, out: Path) -> str:
+    """Return what next month's workbook has that this month's has not."""
+    written = sum(proposal.written for proposal in month.proposals)
+    listed = len(month.proposals) - written
+    lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
+    lines.append(f"{written} proposals are written as rows, {listed} are only listed: see its Progress sheet")
+    lines += [f"{name}: {why}" for name, why in month.without]
     return "\n".join(lines)
 
 

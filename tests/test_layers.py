@@ -24,6 +24,7 @@ LAYERS = (
     ("checks",),
     ("resolve",),
     ("review",),
+    ("progress",),
     ("documents",),
     ("layout",),
     ("render",),
@@ -66,7 +67,11 @@ def _imports(tree: ast.AST) -> Iterator[str]:
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("compiler."):
             yield node.module.removeprefix("compiler.")
         elif isinstance(node, ast.Import):
-            yield from (name.name.removeprefix("compiler.") for name in node.names if name.name.startswith("compiler."))
+            yield from (
+                name.name.removeprefix("compiler.")
+                for name in node.names
+                if name.name.startswith("compiler.")
+            )
 
 
 @pytest.mark.parametrize("path", MODULES, ids=_name)
@@ -109,5 +114,5 @@ def test_only_drawing_knows_reportlab() -> None:
             for name in names:
                 if name.split(".")[0] in users:
                     users[name.split(".")[0]].add(_name(path))
-    assert all(name.startswith("render.") or name.startswith("layout.") for name in users["reportlab"])
+    assert all(name.startswith(("render.", "layout.")) for name in users["reportlab"])
     assert all(name.startswith("documents.summary") for name in users["pandas"])

@@ -10,6 +10,7 @@ from typing import Any
 
 from compiler.binding.headers import LARGEST_WEEK, bind_headers, find_sheet
 from compiler.binding.kits import bind_kits
+from compiler.binding.log_rows import log_row
 from compiler.binding.rows import BoundRow, bind_rows
 from compiler.binding.settings import bind_block
 from compiler.flags.catalogue import flag
@@ -18,7 +19,7 @@ from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
 from compiler.model.book import Book, by_name
 from compiler.model.field import Field
-from compiler.model.log import HistoryRow, LogRow, LogWeek
+from compiler.model.log import HistoryRow
 from compiler.model.records import (
     Block,
     Change,
@@ -137,7 +138,7 @@ def _book(name: str, block: Block, rows: dict[str, list[BoundRow]]) -> tuple[Boo
         client_named=by_name(clients),
         site_named=by_name(sites),
         restriction_named=by_name(restrictions),
-        log=tuple(map(_log_row, rows[LOG_SHEET.name])),
+        log=tuple(map(log_row, rows[LOG_SHEET.name])),
         history=tuple(HistoryRow(row=row.row, **_plain(row)) for row in rows[HISTORY.name]),
     )
     return book, flags
@@ -156,12 +157,6 @@ def _programme_row(row: BoundRow) -> tuple[ProgrammeRow, list[Flag]]:
         weeks.append(WeekCells(**dealt))
         flags += found
     return ProgrammeRow(row=row.row, weeks=tuple(weeks), **_plain(row)), flags
-
-
-def _log_row(row: BoundRow) -> LogRow:
-    numbers = sorted({week for _, week in row.fields if week})
-    weeks = tuple(LogWeek(row.fields["done", week], row.fields["date", week]) for week in numbers)
-    return LogRow(row=row.row, weeks=weeks, **_plain(row))
 
 
 def _deal_out(cells: dict[str, Field[Any]]) -> tuple[dict[str, Field[Any]], list[Flag]]:

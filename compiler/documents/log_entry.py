@@ -89,10 +89,10 @@ def _by_week(found: dict[int, str], weeks: int) -> tuple[str | None, ...]:
 
 
 def target_words(planned: PlannedExercise, figures: Figures) -> str:
-    """Return what was planned, short: 4 × 5, 95 kg."""
+    """Return what was planned, short: 4 × 5 @ 95 kg."""
     words = dose(planned).text
     load = _load_words(planned, figures)
-    return f"{words}, {load}" if load else words
+    return f"{words} @ {load}" if load else words
 
 
 def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
@@ -103,4 +103,4 @@ def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
         if all(amounts):
             return ", ".join(str(amount).removesuffix(f" {unit}") for amount in amounts) + f" {unit}"
     figure = load_figure(planned, figures, percents=False, usual_bar=None)
-    return figure.text if isinstance(figure, Figure) else None
+    return figure.text.replace("Body weight", "BW") if isinstance(figure, Figure) else None

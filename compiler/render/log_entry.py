@@ -19,9 +19,7 @@ from compiler.render.template_formats import BODY, HAIR, HEADER_HEIGHT, MEDIUM, 
 from compiler.render.template_rules import note, note_size
 from compiler.schema.column import weekly_header
 from compiler.schema.sheets import LOG_SHEET
-
-BLOCK_START = "Log of the block that starts on"
-"""The document property by which a log is known to be of a block."""
+from compiler.schema.sheets.log import BLOCK_START
 
 NAMES = 4
 _NAME_WIDTHS = (22, 18, 7, 30)
@@ -34,7 +32,7 @@ _NO_ENTRY: Properties = {**_NAME, "num_format": "@"}
 _DATE: Properties = {**_ENTRY, "num_format": "yyyy-mm-dd"}
 _NEW_CLIENT: Properties = {"top": MEDIUM}
 _SESSION: Properties = {"bold": True, "top": THIN}
-TARGET_NOTE = "What the booklet says. Not read; leave it as it is.\nExample: 4 × 5, 95 kg"
+TARGET_NOTE = "What the booklet says. Not read; leave it as it is.\nExample: 4 × 5 @ 95 kg"
 NOT_PLANNED = "–"
 
 

@@ -11,6 +11,9 @@ from compiler.schema.kinds import DATE, LOG, NAME, REPS, RPE, TESTED_WEIGHT, cho
 from compiler.schema.sheets.clients import CLIENT_NAME
 from compiler.schema.sheets.exercises import EXERCISE_NAME
 
+BLOCK_START = "Log of the block that starts on"
+"""The document property by which a log entry workbook is known to be of a block."""
+
 LOG_SHEET = SheetSpec(
     name="Log",
     help="What was done, one row a client and exercise. One entry stands for every set; a list gives set by set."

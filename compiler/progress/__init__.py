@@ -1,0 +1,1 @@
+"""The log of a month and its plans -> next month's loads, each with the rule and the cells it rests on."""

@@ -1,0 +1,88 @@
+"""Two missed weeks or more: a tenth less at the start of the new block.
+
+Common practice, no source. A week is missed where the log says `-` for all of it, or where it is blank and a later week
+is not; a blank end of the log may only be untyped, and is told instead. Weeks away count for nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from compiler.cellref import RowRef
+from compiler.folding import name_key
+from compiler.model.records import Exercise
+from compiler.progress.month import Month
+from compiler.progress.values import NewChange, Proposal
+from compiler.quantities import Percent
+from compiler.resolve.values import LoadKind, PlannedExercise
+
+ENOUGH = 2
+LIGHTER = Percent(Decimal(90))
+SOURCE = "common practice, no source"
+WORDS = "a little lighter after the break"
+
+
+def missed_weeks(month: Month) -> tuple[int, ...]:
+    """Return the weeks that the client missed."""
+    done = {entry.week for entry in month.entries if not entry.missed}
+    said = {entry.week for entry in month.entries if entry.missed}
+    last = max(done, default=0)
+    trained = sorted({session.week for session in month.plan.sessions})
+    return tuple(week for week in trained if week not in done and (week in said or week < last))
+
+
+def open_weeks(month: Month) -> tuple[int, ...]:
+    """Return the weeks at the end of the block of which the log says nothing."""
+    said = {entry.week for entry in month.entries}
+    trained = sorted({session.week for session in month.plan.sessions})
+    return tuple(week for week in trained if week > max(said, default=0))
+
+
+def lightened(month: Month, missed: tuple[int, ...]) -> Iterator[Proposal]:
+    """Yield a proposal for every exercise whose load is a weight."""
+    rows: dict[tuple[str, RowRef], list[tuple[str, PlannedExercise]]] = {}
+    for session, planned in month.planned():
+        rows.setdefault((name_key(session), planned.row.row), []).append((session, planned))
+    weeks = " and ".join(map(str, missed)) if len(missed) == ENOUGH else ", ".join(map(str, missed))
+    why = f"Weeks {weeks} were missed."
+    by_exercise: dict[str, tuple[Exercise, list[NewChange]]] = {}
+    for planned_rows in rows.values():
+        change = _lighter(month, planned_rows, why)
+        if change is not None:
+            exercise = planned_rows[0][1].exercise
+            _, changes = by_exercise.setdefault(name_key(exercise.name.needed), (exercise, []))
+            changes.append(change)
+    places = tuple(entry.place for entry in month.entries if entry.missed and entry.week in missed)
+    for exercise, changes in by_exercise.values():
+        yield Proposal(
+            month.plan.name,
+            exercise.name.needed,
+            f"all weights at {LIGHTER}",
+            None,
+            None,
+            why,
+            SOURCE,
+            tuple(dict.fromkeys(places)),
+            changes=tuple(changes),
+        )
+
+
+def _lighter(month: Month, rows: list[tuple[str, PlannedExercise]], why: str) -> NewChange | None:
+    """Return the change of one row, for the weeks in which it has a weight that gets lighter by being scaled."""
+    weeks = tuple(sorted({planned.week for _, planned in rows if planned.load.kind is LoadKind.WEIGHT}))
+    if not weeks:
+        return None
+    session, planned = rows[0]
+    return NewChange(
+        month.plan.name,
+        session,
+        planned.order,
+        planned.row.exercise.needed,
+        weeks,
+        "scale",
+        str(LIGHTER),
+        "",
+        WORDS,
+        f"{why} Drops out with the block.",
+    )
