@@ -61,27 +61,48 @@ class ChartKind(StrEnum):
     """How a chart shows its numbers."""
 
     LINE = "line"
-    STACKED = "stacked"  # columns, one series on the other
+    COLUMNS = "columns"  # side by side
+
+
+HEADINGS_ROW = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """Part of one row or one column of a sheet, counted from 0; the headings are row -1."""
+
+    rows: range
+    columns: range
 
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """One run of numbers of a chart: cells of one column of its sheet, named along the axis by those of another."""
+    """One run of numbers of a chart, and the cells that name them along the axis."""
 
     name: str
-    labels: int
-    numbers: int
-    rows: range
+    labels: Cells
+    numbers: Cells
+
+
+def down(column: int, rows: range) -> Cells:
+    """Return cells of one column."""
+    return Cells(rows, range(column, column + 1))
+
+
+def across(row: int, columns: range) -> Cells:
+    """Return cells of one row."""
+    return Cells(range(row, row + 1), columns)
 
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """A chart of cells that its sheet holds. `unit` stands at the axis of the numbers."""
+    """A chart of cells that its sheet holds. `unit` stands at the axis of the numbers, `along` at the other."""
 
     title: str
     kind: ChartKind
     series: tuple[Series, ...]
     unit: str
+    along: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,9 @@ from compiler.documents.summary_kit import ladders_of, loadable_sheet
 from compiler.documents.summary_loads import loads_sheet
 from compiler.documents.summary_overview import overview_sheet
 from compiler.documents.summary_sessions import sessions_sheet
+from compiler.documents.summary_tests import tests_sheet
 from compiler.documents.summary_to_test import tests_wanted, to_test_sheet
+from compiler.documents.summary_volume import volume_sheet
 from compiler.flags.model import Flag
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan
@@ -32,6 +34,8 @@ def summarise(
         flags_sheet(flags),
         loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
+        volume_sheet(book, plans),
+        tests_sheet(book, plans, flags),
         to_test_sheet(wanted),
         loadable_sheet(book, ladders),
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from compiler.cellref import CellRef
 from compiler.model.book import Book
 from compiler.model.effective import LoadChain, unroll
@@ -23,6 +25,14 @@ def chains_by_cell(book: Book) -> dict[CellRef, LoadChain]:
 def as_typed(chain: LoadChain) -> str:
     """Return the words of a load cell and of the steps since: `75%, then +2.5 kg`."""
     return ", then ".join(field.text for field in (chain.base, *chain.steps))
+
+
+def cells_text(cells: Iterable[CellRef]) -> str:
+    """Return places with each sheet named once: `Programme!L12, M12; Changes!K3`."""
+    sheets: dict[str, list[str]] = {}
+    for cell in cells:
+        sheets.setdefault(cell.sheet, []).append(cell.a1)
+    return "; ".join(f"{sheet}!{', '.join(places)}" for sheet, places in sheets.items())
 
 
 def spans(numbers: list[int]) -> str:

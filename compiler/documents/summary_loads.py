@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from compiler.cellref import CellRef
 from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
-from compiler.documents.summary_cells import as_typed, chains_by_cell, spans
+from compiler.documents.summary_cells import as_typed, cells_text, chains_by_cell, spans
 from compiler.documents.summary_formulas import (
     Trace,
     exact_load,
@@ -43,7 +43,7 @@ from compiler.resolve.values import (
 )
 
 HEADINGS = (
-    Heading("Client", width=24),
+    Heading("Client", width=28),
     Heading("Exercise", width=30),
     Heading("Session", width=24),
     Heading("Order", width=8),
@@ -230,7 +230,7 @@ def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
         load.steps,
         load.scaled,
         traced.of_first if traced else None,
-        "; ".join(str(cell) for cell in uses.cells) or None,
+        cells_text(uses.cells) or None,
         "; ".join(dict.fromkeys(as_typed(chain) for chain in typed)) or None,
         planned.site,
         _remark(planned, fitted),

@@ -8,7 +8,7 @@ from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
 from compiler.resolve.values import ClientPlan, PlannedSession
 
 HEADINGS = (
-    Heading("Client", width=24),
+    Heading("Client", width=28),
     Heading("Week", ColumnKind.WHOLE, width=7),
     Heading("Session", width=24),
     Heading("Weekday", width=12),

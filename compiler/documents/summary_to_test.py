@@ -24,7 +24,7 @@ from compiler.resolve.values import ClientPlan, PlannedExercise
 NO_TEST_SLUGS = frozenset({"test-required", "missing-test"})
 
 HEADINGS = (
-    Heading("Client", width=24),
+    Heading("Client", width=28),
     Heading("Exercise", width=30),
     Heading("Why", width=30),
     Heading("Last tested", ColumnKind.DATE, width=12),

@@ -23,7 +23,7 @@ from xlsxwriter.worksheet import Worksheet
 from compiler.documents.neutral import Cell, ColumnKind, Formula, Heading, Number, Sheet
 from compiler.quantities import Load, Percent
 from compiler.render.clean import clean_text, write_text
-from compiler.render.sheet_charts import add_charts, chart_page_breaks, print_scale
+from compiler.render.sheet_charts import add_charts, chart_page_breaks, print_areas
 
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands in every workbook in place of the time of day."""
@@ -36,6 +36,9 @@ WRAPPED_FROM = 24
 """Text columns of this width and more wrap their text."""
 LINE_HEIGHT = 15
 """Points; rows of several lines state their height, because LibreOffice finds none by itself."""
+
+BOLD_FILLS = 0.85
+"""Of the characters of a column's width, so many stand on one line in bold."""
 
 MARGINS = {"left": 0.4, "right": 0.4, "top": 0.75, "bottom": 0.6}  # inches, as the file format has them
 LONGEST_HEADER = 200
@@ -73,6 +76,9 @@ def render_sheets(sheets: Sequence[Sheet]) -> bytes:
 
 
 def _name_lists(book: Workbook, sheet: Sheet) -> None:
+    if sheet.charts:
+        # XlsxWriter sets one area a sheet; this is the name that the format gives them
+        book.define_name(f"'{sheet.name}'!_xlnm.Print_Area", f"={','.join(print_areas(sheet))}")
     for named in sheet.names:
         cells = xl_range_abs(named.rows.start + 1, named.column, named.rows.stop, named.column)
         book.define_name(named.name, f"='{sheet.name}'!{cells}")
@@ -83,6 +89,7 @@ def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
     for column, heading in enumerate(sheet.headings):
         page.set_column(column, column, heading.width, formats.of(FONT))
         write_text(page, 0, column, heading.text, formats.of({**HEADING, **_side(heading)}))
+    page.set_row(0, LINE_HEIGHT * max(_heading_lines(heading) for heading in sheet.headings))
     for number, row in enumerate(sheet.rows):
         look = {**FONT, **SECTION} if number in sheet.heads else FONT
         lines = max(map(_lines, sheet.headings, row), default=1)
@@ -106,12 +113,9 @@ def _set_up_print(page: Worksheet, sheet: Sheet) -> None:
     page.set_paper(PAPERS.get(sheet.paper, PAPERS["A4"]))
     page.set_margins(**MARGINS)
     page.repeat_rows(0)
+    page.fit_to_pages(sheet.pages_wide, 0)
     if sheet.charts:
-        page.set_print_scale(print_scale(sheet))
-        page.set_v_pagebreaks([len(sheet.headings)])
         page.set_h_pagebreaks(chart_page_breaks(sheet))
-    else:
-        page.fit_to_pages(sheet.pages_wide, 0)
     if sheet.frozen and sheet.pages_wide > 1:
         page.repeat_columns(0, sheet.frozen - 1)
     title = clean_text(sheet.title).replace("\n", " ")[:LONGEST_HEADER].replace("&", "&&")
@@ -156,6 +160,11 @@ def _lines(heading: Heading, cell: Cell) -> int:
     if not isinstance(cell, str) or heading.width < WRAPPED_FROM:
         return 1
     return sum(max(1, len(wrap(line, heading.width - 2))) for line in cell.split("\n")) if cell else 1
+
+
+def _heading_lines(heading: Heading) -> int:
+    """Return how many lines a heading takes; bold type runs wide."""
+    return len(wrap(heading.text, max(1, int(heading.width * BOLD_FILLS)))) or 1
 
 
 def _side(heading: Heading) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
-from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
+from compiler.documents.neutral import Cell, ColumnKind, Formula, Heading, NamedList, Sheet
 from compiler.quantities import Load, Percent, Unit
 from compiler.render.clean import LONGEST, clean_text
 from compiler.render.sheets import render_sheets
@@ -83,6 +83,19 @@ def test_the_paper_is_the_blocks(paper: str, number: int) -> None:
     """Paper sizes as ECMA-376 numbers them: 9 is A4, 1 is Letter."""
     sheet = Sheet("Loads", "Loads", HEADINGS, (), paper=paper)
     assert int(read(sheet)["Loads"].page_setup.paperSize) == number
+
+
+def test_a_formula_carries_its_value() -> None:
+    """Headings become cells of the row; the value stands beside the formula, in its unit; names reach the cells."""
+    half = Formula("=ROUND({1RM}/2,6)+SUM(Some_loads)", Load(Decimal("50.25"), Unit.KG))
+    rows = ((*ROW[:1], half, *ROW[2:]),)
+    sheet = Sheet("Loads", "Loads", HEADINGS, rows, names=(NamedList("Some_loads", 6, range(1)),))
+    book = read(sheet)
+    assert book["Loads"]["B2"].value == "=ROUND(C2/2,6)+SUM(Some_loads)"
+    assert book["Loads"]["B2"].number_format == '0.00 "kg"'
+    assert book.defined_names["Some_loads"].attr_text == "'Loads'!$G$2"
+    stored = load_workbook(BytesIO(render_sheets([sheet])), data_only=True)
+    assert stored["Loads"]["B2"].value == 50.25
 
 
 def test_equal_sheets_give_equal_bytes() -> None:
