@@ -17,6 +17,7 @@ from compiler.documents.booklet_value import (
 )
 from compiler.documents.figures import Figures, period_words
 from compiler.documents.how_to import how_to
+from compiler.documents.labels import initials
 from compiler.documents.safety import safety
 from compiler.documents.session import Pages, session_page, usual_bar
 from compiler.model.book import Book
@@ -36,8 +37,19 @@ class _Keyed:
     row: str
 
 
-def build_booklet(book: Book, plan: ClientPlan) -> Booklet:
-    """Return the booklet of one client."""
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How booklets are to be printed: `simplex` on one side, with `label` in place of the client's name."""
+
+    simplex: bool = False
+    label: str = ""
+
+
+AS_USUAL = Look()
+
+
+def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Booklet:
+    """Return the booklet of one client. A half page is never printed on one side: it is folded."""
     block = book.block
     figures = Figures("," if block.decimal_sign.needed == "comma" else ".")
     pages = Pages(
@@ -55,7 +67,8 @@ def build_booklet(book: Book, plan: ClientPlan) -> Booklet:
         for entry in keyed
     }
     sessions = tuple(made[entry.key] for entry in _in_page_order(keyed, block.page_order.needed))
-    name = plan.client.print_name.value or plan.name
+    name = look.label or plan.client.print_name.value or plan.name
+    form = _format(book, plan)
     period = _period(book, plan)
     gym = block.gym.value or ""
     return Booklet(
@@ -69,8 +82,9 @@ def build_booklet(book: Book, plan: ClientPlan) -> Booklet:
         sessions=sessions,
         safety=safety(book, plan),
         footer=tuple(part for part in (name, period, gym) if part),
-        label_prefix=f"{_initials(name)}-",
-        format=_format(book, plan),
+        label_prefix=f"{look.label or initials(name)}-",
+        simplex=look.simplex and form is not Format.HALF_PAGE,
+        format=form,
     )
 
 
@@ -110,10 +124,6 @@ def _period(book: Book, plan: ClientPlan) -> str:
     if start is None:
         return ""
     return period_words(start, start + timedelta(days=7 * plan.weeks - 1))
-
-
-def _initials(name: str) -> str:
-    return "".join(word[0] for word in name.split() if word[0].isalnum()).upper()[:4] or "P"
 
 
 def _cover(book: Book, plan: ClientPlan, keyed: list[_Keyed], name: str, period: str) -> Cover:

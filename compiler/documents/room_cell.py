@@ -16,7 +16,7 @@ from compiler.folding import name_key
 from compiler.resolve.values import LoadKind, PlannedExercise
 
 BODY_WEIGHT = "BW"
-ELSE = "→ "
+ELSE = "→\u00a0"
 """Before another exercise than the one that the column is for."""
 
 UNTESTED = "untested"

@@ -5,7 +5,7 @@ Whoever stands at the desk reads it: names, pages, groups and sites, nothing of 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Paper
@@ -16,6 +16,8 @@ from compiler.model.records import Client
 LANGUAGE = "en-GB"
 PRINT_RUN = "print-run.pdf"
 FOLDED_RUN = "print-run-imposed.pdf"
+
+CHANGED_ONLY = "These are only the booklets that have changed since the last print."
 
 HOW = {
     Printing.ONE_SIDE: ("one side only", "Staple or punch each booklet on the left."),
@@ -33,22 +35,32 @@ HOW = {
 
 @dataclass(frozen=True, slots=True)
 class RunItem:
-    """One booklet of a run. `label` is what its cover shows in place of the name, empty where it shows the name."""
+    """One booklet of a run and how it is printed.
+
+    `label` is what its cover shows in place of the name, empty where it shows the name.
+    """
 
     client: Client
     pages: int
+    printing: Printing
     label: str = ""
+
+    @property
+    def file(self) -> str:
+        """The file that it is printed from."""
+        return FOLDED_RUN if self.printing is Printing.FOLDED else PRINT_RUN
 
 
 @dataclass(frozen=True, slots=True)
 class RunRow:
-    """One booklet of the list. `first` is its first page in the run."""
+    """One booklet of the list. `first` is its first page in `file`, which is empty where there is only one file."""
 
     name: str
     label: str
     first: str
     pages: str
     sheets: str
+    file: str
     group: str
     site: str
 
@@ -63,6 +75,7 @@ class RunHeads:
     first: str = "First page"
     pages: str = "Pages"
     sheets: str = "Sheets"
+    file: str = "File"
     group: str = "Group"
     site: str = "Site"
 
@@ -85,13 +98,12 @@ class RunList:
     page: str = "Page {} of {}"
 
 
-def build_run_list(book: Book, items: Sequence[RunItem], printing: Printing, *, changed_only: bool = False) -> RunList:
-    """Return the list of a run, in the order of the run."""
+def build_run_list(book: Book, items: Sequence[RunItem], *, changed_only: bool = False) -> RunList:
+    """Return the list of a run: file by file, each in its order."""
     block = book.block
     paper = Paper(block.paper.needed)
-    firsts = first_pages([item.pages for item in items], printing)
-    rows = tuple(_row(item, first, printing) for item, first in zip(items, firsts, strict=True))
-    folded = printing is Printing.FOLDED
+    files = {printing: [item for item in items if item.printing is printing] for printing in Printing}
+    files = {printing: found for printing, found in files.items() if found}
     about = [block.gym.value or "", block.title.value or ""]
     return RunList(
         language=LANGUAGE,
@@ -100,46 +112,50 @@ def build_run_list(book: Book, items: Sequence[RunItem], printing: Printing, *, 
         about=", ".join(part for part in about if part),
         author=block.coach.value or "",
         how_title="How to print",
-        how=_how(paper, printing, changed_only=changed_only),
-        heads=RunHeads(first="First side" if folded else "First page"),
-        rows=rows,
-        total=_total(items, printing),
+        how=(*([CHANGED_ONLY] if changed_only else []), *_how(paper, files)),
+        heads=RunHeads(first="First side" if set(files) == {Printing.FOLDED} else "First page"),
+        rows=tuple(
+            row
+            for printing, found in files.items()
+            for row in _rows(found, printing, named=len({item.file for item in items}) > 1)
+        ),
+        total=_total(items),
         footer=tuple(part for part in ("Print run", *about) if part),
     )
 
 
-def _how(paper: Paper, printing: Printing, *, changed_only: bool) -> tuple[str, ...]:
-    setting, after = HOW[printing]
-    file = FOLDED_RUN if printing is Printing.FOLDED else PRINT_RUN
-    only = ["These are only the booklets that have changed since the last print."] if changed_only else []
-    return (
-        *only,
-        f"Print {file} on {paper}, {setting}, at 100%: actual size, nothing fitted or scaled.",
-        after,
-    )
+def _how(paper: Paper, printings: Iterable[Printing]) -> Iterator[str]:
+    for printing in printings:
+        setting, after = HOW[printing]
+        file = FOLDED_RUN if printing is Printing.FOLDED else PRINT_RUN
+        yield f"Print {file} on {paper}, {setting}, at 100%: actual size, nothing fitted or scaled. {after}"
 
 
-def _row(item: RunItem, first: int, printing: Printing) -> RunRow:
-    client = item.client
-    return RunRow(
-        name=client.print_name.value or client.name.needed,
-        label=item.label,
-        first=str(first),
-        pages=str(item.pages),
-        sheets=str(sheets(item.pages, printing)),
-        group=client.group.value or "",
-        site=client.site.value or "",
-    )
+def _rows(items: Sequence[RunItem], printing: Printing, *, named: bool) -> Iterator[RunRow]:
+    firsts = first_pages([item.pages for item in items], printing)
+    for item, first in zip(items, firsts, strict=True):
+        client = item.client
+        yield RunRow(
+            name=client.print_name.value or client.name.needed,
+            label=item.label,
+            first=str(first),
+            pages=str(item.pages),
+            sheets=str(sheets(item.pages, printing)),
+            file=item.file.removesuffix(".pdf") if named else "",
+            group=client.group.value or "",
+            site=client.site.value or "",
+        )
 
 
-def _total(items: Sequence[RunItem], printing: Printing) -> RunRow:
+def _total(items: Sequence[RunItem]) -> RunRow:
     count = len(items)
     return RunRow(
         name=f"{count} {'booklet' if count == 1 else 'booklets'}",
         label="",
         first="",
         pages=str(sum(item.pages for item in items)),
-        sheets=str(sum(sheets(item.pages, printing) for item in items)),
+        sheets=str(sum(sheets(item.pages, item.printing) for item in items)),
+        file="",
         group="",
         site="",
     )

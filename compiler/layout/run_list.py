@@ -22,6 +22,7 @@ _BELOW = 1.7 * MM
 _BASELINE = 0.8
 _TOP = 2 * MM
 _TICK_HEAD = 17 * MM
+_WORDS = {"file": 22 * MM, "group": 34 * MM, "site": 24 * MM}
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,12 +94,11 @@ def _widest(run: RunList, key: str, most: float) -> float:
 def _columns(run: RunList, sheet: Sheet) -> tuple[_Column, ...]:
     """Return the columns from left to right: as wide as what stands in them, names and groups share what is left."""
     numbers = {key: _widest(run, key, sheet.live) for key in ("first", "pages", "sheets")}
-    label = _widest(run, "label", 20 * MM)
-    group = _widest(run, "group", 38 * MM)
-    site = _widest(run, "site", 28 * MM)
-    taken = [*numbers.values(), *(wide for wide in (label, group, site) if wide)]
+    label = _widest(run, "label", 18 * MM)
+    words = {key: _widest(run, key, most) for key, most in _WORDS.items()}
+    taken = [wide for wide in (*numbers.values(), label, *words.values()) if wide]
     name = sheet.live - _TICK_HEAD - sum(taken) - _GAP * len(taken)
-    widths = {"name": name, "label": label, **numbers, "group": group, "site": site}
+    widths = {"name": name, "label": label, **numbers, **words}
     columns = []
     x = _TICK_HEAD
     for key, wide in widths.items():

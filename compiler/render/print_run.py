@@ -6,10 +6,9 @@ every booklet along. It is for paper alone and has no tags; the booklets, for re
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from compiler.documents.paper import Printing, first_pages
 from compiler.layout.page import Pages
 from compiler.render.booklet.document import Drawing
 
@@ -22,25 +21,42 @@ class RunBooklet:
     pages: Pages
 
 
-def render_print_run(booklets: Sequence[RunBooklet], title: str) -> bytes:
-    """Return one file with every booklet in turn: each on a fresh sheet, with a bookmark and page labels of its own.
+class PrintRun:
+    """A print run while it is drawn: booklets one by one, none of them kept; `finish` gives the file.
 
-    Printed on both sides, a booklet with an odd number of pages is followed by a blank one.
-    Raises ValueError where there is no booklet: a file needs a page.
+    Each is on a fresh sheet: on both sides, one with an odd number of pages is followed by a blank one.
     """
-    if not booklets:
-        raise ValueError("a print run needs a booklet")
-    first = booklets[0].pages
-    drawing = Drawing(first.language, simplex=first.simplex, tagged=False)
-    drawing.describe(title, first.author, "Print run")
-    printing = Printing.ONE_SIDE if first.simplex else Printing.BOTH_SIDES
-    begin = first_pages([len(booklet.pages.pages) for booklet in booklets], printing)
-    for booklet, start in zip(booklets, begin, strict=True):
+
+    def __init__(self, title: str) -> None:
+        self._title = title
+        self._drawing: Drawing | None = None
+        self._last: Pages | None = None
+
+    def add(self, booklet: RunBooklet) -> None:
+        """Draw one more booklet, with a bookmark and page labels of its own."""
         pages = booklet.pages
-        if drawing.count + 1 < start:
-            drawing.blank_page(pages.width, pages.height)
+        if self._drawing is None:
+            self._drawing = Drawing(pages.language, simplex=pages.simplex, tagged=False)
+            self._drawing.describe(self._title, pages.author, self._title)
+        drawing, last = self._drawing, self._last
+        if last and drawing.count % 2 and not last.simplex:
+            drawing.blank_page(last.width, last.height)
+        self._last = pages
         drawing.bookmark(booklet.client)
         drawing.label_pages(pages.label_prefix)
         for page in pages.pages:
             drawing.page(page, pages.width, pages.height)
-    return drawing.finish()
+
+    def finish(self) -> bytes:
+        """Return the file. Raises ValueError where there is no booklet: a file needs a page."""
+        if self._drawing is None:
+            raise ValueError("a print run needs a booklet")
+        return self._drawing.finish()
+
+
+def render_print_run(booklets: Iterable[RunBooklet], title: str) -> bytes:
+    """Return one file with every booklet in turn. Raises ValueError where there is none."""
+    run = PrintRun(title)
+    for booklet in booklets:
+        run.add(booklet)
+    return run.finish()

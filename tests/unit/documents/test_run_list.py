@@ -39,8 +39,8 @@ def client(book: Book, name: str) -> Client:
 def three(book: Book, printing: Printing = Printing.BOTH_SIDES) -> RunList:
     """Return the list of three booklets of 5, 7 and 4 pages."""
     names = ("Imogen Thackray", "Wilhelmina Oakenshaw-Pell", "Mabel Stannard")
-    items = [RunItem(client(book, name), count) for name, count in zip(names, COUNTS, strict=True)]
-    return build_run_list(book, items, printing)
+    items = [RunItem(client(book, name), count, printing) for name, count in zip(names, COUNTS, strict=True)]
+    return build_run_list(book, items)
 
 
 def test_rows_in_the_order_of_the_run(book: Book) -> None:
@@ -73,17 +73,37 @@ def test_says_how_to_print(book: Book, printing: Printing, said: tuple[str, ...]
     assert [words for words in said if words not in how] == []
 
 
+def test_two_files_where_some_are_folded_and_some_are_not(book: Book) -> None:
+    """Half pages stand in one file and large print in another: each row names its file, each file is one stack."""
+    items = [
+        RunItem(client(book, "Imogen Thackray"), 16, Printing.FOLDED),
+        RunItem(client(book, "Mabel Stannard"), 23, Printing.BOTH_SIDES),
+        RunItem(client(book, "Rufus Pemberly"), 12, Printing.FOLDED),
+        RunItem(client(book, "Dorothea Lunt"), 17, Printing.BOTH_SIDES),
+    ]
+    run = build_run_list(book, items)
+    assert [(row.name, row.file, row.first, row.sheets) for row in run.rows] == [
+        ("Mabel Stannard", "print-run", "1", "12"),
+        ("Dorothea Lunt", "print-run", "25", "9"),
+        ("Imogen Thackray", "print-run-imposed", "1", "4"),
+        ("Rufus Pemberly", "print-run-imposed", "9", "3"),
+    ]
+    assert [("long edge" in words, "short edge" in words) for words in run.how] == [(True, False), (False, True)]
+    assert "File" in page_texts(render_booklet(lay_out_run_list(run)))[0]
+    assert "File" not in page_texts(render_booklet(lay_out_run_list(three(book))))[0]
+
+
 def test_says_when_only_what_changed_is_in_it(book: Book) -> None:
-    items = [RunItem(client(book, "Imogen Thackray"), 5)]
-    assert "changed" not in " ".join(build_run_list(book, items, Printing.BOTH_SIDES).how)
-    changed = build_run_list(book, items, Printing.BOTH_SIDES, changed_only=True)
+    items = [RunItem(client(book, "Imogen Thackray"), 5, Printing.BOTH_SIDES)]
+    assert "changed" not in " ".join(build_run_list(book, items).how)
+    changed = build_run_list(book, items, changed_only=True)
     assert "changed since the last print" in changed.how[0]
 
 
 def test_nothing_of_health_and_no_reasons(checked: Checked, book: Book) -> None:
     """Neither restrictions, limits and notes of clients nor the words and reasons of changes."""
-    items = [RunItem(plan.client, 4) for plan in checked.plans]
-    text = " ".join(page_texts(render_booklet(lay_out_run_list(build_run_list(book, items, Printing.BOTH_SIDES)))))
+    items = [RunItem(plan.client, 4, Printing.BOTH_SIDES) for plan in checked.plans]
+    text = " ".join(page_texts(render_booklet(lay_out_run_list(build_run_list(book, items)))))
     private = [restriction.name.text for restriction in book.restrictions]
     private += [restriction.words.text for restriction in book.restrictions]
     private += [cell.text for change in book.changes for cell in (change.why, change.words)]
@@ -93,8 +113,8 @@ def test_nothing_of_health_and_no_reasons(checked: Checked, book: Book) -> None:
 
 def test_flows_over_pages_with_its_heads(checked: Checked, book: Book) -> None:
     """Every booklet is there once, heads are on every page, the total ends the last one; black, inside the sheet."""
-    items = [RunItem(plan.client, 15, label="IT") for plan in checked.plans] * 3
-    pages = lay_out_run_list(build_run_list(book, items, Printing.BOTH_SIDES))
+    items = [RunItem(plan.client, 15, Printing.BOTH_SIDES, label="IT") for plan in checked.plans] * 3
+    pages = lay_out_run_list(build_run_list(book, items))
     data = render_booklet(pages)
     texts = page_texts(data)
     assert len(texts) == 3
@@ -116,7 +136,7 @@ def test_long_names_wrap_and_stay_apart(book: Book) -> None:
     run = three(book)
     long = replace(
         run.rows[0],
-        name="Maximiliana Featherstonehaugh-Cholmondeley of Nether Wallop",
+        name="Maximiliana Featherstonehaugh Cholmondeley of Nether Wallop",
         group="Wednesday and Friday before the early shift",
         site="The old boathouse at Lower Ottermere",
         label="MFC 12",

@@ -167,7 +167,7 @@ def test_sheets_of_two_sizes_keep_theirs() -> None:
     small = replace(sample(3), width=400.0, height=500.0)
     pdf = opened(render_print_run([RunBooklet("A", small), RunBooklet("B", sample(2))], "Run"))
     widths = [round(float(page.MediaBox[2])) for page in pdf.pages]
-    assert widths == [400, 400, 400, 595, 595, 595]
+    assert widths == [400, 400, 400, 400, 595, 595]
 
 
 def test_an_empty_run_is_refused() -> None:
