@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import CellRef, RowRef
+from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, unroll
-from compiler.model.field import Poisoned
+from compiler.model.field import Field, Poisoned
 from compiler.model.kit import SiteKit
 from compiler.model.records import Change, Client, ProgrammeRow, Restriction, Site, Test
 from compiler.quantities import Load, Percent, Unit
@@ -26,7 +27,8 @@ DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5
 class Index:
     """The book's rows by what they are looked up by, gathered once for all clients.
 
-    `bad_rows` carry an error that was found without any client; whoever needs one of them stops.
+    `bad_rows` carry an error that was found without any client; whoever needs one of them stops. `lost_tests` is, by
+    client and exercise, the cell of a test that is not surely theirs: a name in it is misspelt.
     """
 
     book: Book
@@ -34,6 +36,7 @@ class Index:
     tests: dict[tuple[str, str], tuple[Test, ...]]
     rows: dict[str, tuple[ProgrammeRow, ...]]
     weeks: dict[RowRef, dict[int, EffectiveWeek]]
+    lost_tests: dict[tuple[str, str], CellRef]
 
 
 def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
@@ -52,7 +55,30 @@ def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
         tests={key: tuple(found) for key, found in tests.items()},
         rows={key: tuple(found) for key, found in rows.items()},
         weeks={row.row: unroll(row) for row in book.programme},
+        lost_tests=_lost_tests(book),
     )
+
+
+def _lost_tests(book: Book) -> dict[tuple[str, str], CellRef]:
+    """Return the cells of tests with a client or an exercise that is not known, by those that are likely meant."""
+    lost: dict[tuple[str, str], CellRef] = {}
+    for test in book.tests:
+        client = _meant(test.client, book.client_named)
+        exercise = _meant(test.exercise, book.exercise_named)
+        if client is None or exercise is None or (client[1] and exercise[1]):
+            continue
+        cell = test.exercise if client[1] else test.client
+        lost.setdefault((client[0], exercise[0]), cell.place)
+    return lost
+
+
+def _meant(cell: Field[str], known: Mapping[str, object]) -> tuple[str, bool] | None:
+    """Return the key of the name that a cell means and whether it says so; None where it is far from all of them."""
+    key = name_key(cell.known or cell.text)
+    if key in known and not cell.failed:
+        return key, True
+    near = nearest(key, known, most=1)
+    return (near[0], False) if near else None
 
 
 @dataclass(frozen=True, slots=True)

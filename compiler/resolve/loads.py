@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
 from compiler.model.effective import EffectiveWeek, LoadChain
 from compiler.model.field import Poisoned
 from compiler.model.records import Exercise
@@ -45,6 +46,10 @@ from compiler.resolve.values import LoadKind, Maximum, PlannedLoad, RepMaximum
 
 ROUND_DOWN_FROM = Decimal(90)
 """From this percentage on a load is rounded down whatever the Block says."""
+
+
+TESTS_NOT_USED = frozenset({"missing-body-weight", "stale-test", "many-rep-test"})
+"""Flags at a test that say why it gives no maximum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +202,8 @@ def _percent_base(base: PercentLoad, known: Maximum | None, rep_max: RepMaximum 
 def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag], *, tested: bool) -> Loaded:
     """Give an untested client the fallback that the cell states, else a blank line and a flag; or hold the booklet.
 
-    Where a test that gives no maximum has its flag, the blank is a consequence and told no second time.
+    Where a test that gives no maximum has its flag, the blank is a consequence and told no second time; so where a
+    name in the test is misspelt.
     """
     view, exercise = asked.view, asked.exercise
     if base.fallback is not None:
@@ -210,8 +216,11 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag
         )
         return Loaded(load, tuple(flags))
     hold = view.book.block.missing_test.value == "hold the booklet"
-    told = not tested and any(found.slug in {"missing-body-weight", "stale-test", "many-rep-test"} for found in flags)
-    if told and not hold:
+    lost = view.index.lost_tests.get((name_key(view.name), name_key(exercise.name.needed)))
+    if lost is not None and not tested and hold:
+        raise Poisoned(lost)
+    told = lost is not None or any(found.slug in TESTS_NOT_USED for found in flags)
+    if told and not tested and not hold:
         return Loaded(PlannedLoad(LoadKind.BLANK), tuple(flags))
     remark = Remark(
         "test-required" if hold else "missing-test",

@@ -221,7 +221,7 @@ def _unmatched(row: LogRow, places: dict[Key, _Place]) -> Flag:
     remark = Remark(
         "log-matches-nothing",
         f"{client} has no {what} in {session} in this block; the row was not read.",
-        f"In the booklet stand {', '.join(nearest(what, done, most=4) or list(done)[:8])}.",
+        f"The booklet has {', '.join(nearest(what, done, most=4) or list(done)[:8])}.",
     )
     return flag(remark, cell.place, client=client, found=cell.text)
 
