@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from compiler.documents.held import Held
 from compiler.documents.neutral import Sheet
+from compiler.documents.summary_demand import demand_sheet
 from compiler.documents.summary_flags import flags_sheet
 from compiler.documents.summary_kit import ladders_of, loadable_sheet
 from compiler.documents.summary_loads import loads_sheet
@@ -35,6 +36,7 @@ def summarise(
         loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
         volume_sheet(book, plans),
+        demand_sheet(book, plans),
         tests_sheet(book, plans, flags),
         to_test_sheet(wanted),
         loadable_sheet(book, ladders),

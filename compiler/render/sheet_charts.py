@@ -6,6 +6,7 @@ columns are printed first, then the charts.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from xlsxwriter.format import Format
@@ -31,6 +32,8 @@ PAGE_INCHES = {"A4": (11.69, 8.27), "Letter": (11.0, 8.5)}
 SIDES, HEADS = 0.8, 1.35
 """Inches taken by the margins of a page: left and right, top and bottom."""
 HEADING_ROW = 0.6
+
+_AS_IF_CELL = re.compile(r"!(?=\$?[A-Za-z])")
 
 MARKERS = ("circle", "square", "triangle", "diamond")
 SHADES = ("#262626", "#8C8C8C", "#595959", "#BFBFBF", "#404040", "#A6A6A6")
@@ -85,9 +88,8 @@ def _top(row: int) -> int:
 
 
 def _words(text: str) -> str:
-    """Return a text that no reader of the format takes for a reference to a cell."""
-    text = clean_text(text)
-    return f" {text}" if text.startswith("=") else text
+    """Return a text that XlsxWriter does not take for a reference: it does so wherever a cell follows a `!`."""
+    return _AS_IF_CELL.sub("! ", clean_text(text))
 
 
 def _draw(book: Workbook, sheet: Sheet, chart: Chart) -> Any:

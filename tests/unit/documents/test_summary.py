@@ -109,7 +109,8 @@ def percent(value: str) -> Percent:
 def test_the_sheets_in_their_order(sheets: dict[str, Sheet]) -> None:
     """Every row fills every column; titles name the block; the paper is the Block's."""
     assert list(sheets) == [
-        *("Overview", "Flags", "Loads", "Sessions", "Volume", "Tests", "To test", "Loadable weights"),
+        *("Overview", "Flags", "Loads", "Sessions", "Volume", "Kit demand", "Tests", "To test"),
+        "Loadable weights",
     ]
     for sheet in sheets.values():
         assert all(len(row) == len(sheet.headings) for row in sheet.rows)

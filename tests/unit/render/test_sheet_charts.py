@@ -32,7 +32,9 @@ HEADINGS = (
     Heading("Sets", ColumnKind.AMOUNT, width=9),
 )
 ROWS = tuple((date(2026, 9, 15) + timedelta(days=30 * n), Decimal(100 + n), Decimal(n)) for n in range(3))
-TREND = Chart("A & B's trend", ChartKind.LINE, (Series("=Tests!$B$2", down(0, range(3)), down(1, range(3))),), "kg")
+TREND = Chart(
+    "Jo!B2 & Al's trend", ChartKind.LINE, (Series("=Tests!$B$2", down(0, range(3)), down(1, range(3))),), "kg"
+)
 WEEKS = Chart(
     "Sets",
     ChartKind.COLUMNS,
@@ -60,7 +62,7 @@ def test_a_trend_is_a_line_over_true_dates() -> None:
     assert "<c:scatterChart>" in xml
     assert formulas(xml) == ["Tests!$A$2:$A$4", "Tests!$B$2:$B$4"]
     assert "d mmm yy" in xml
-    assert "A &amp; B's trend" in xml
+    assert "Jo! B2 &amp; Al's trend" in xml
 
 
 def test_columns_can_run_across() -> None:
