@@ -7,6 +7,7 @@ from pathlib import Path
 
 from compiler.pipeline.check import Checked, check_workbook
 from compiler.pipeline.compile import Compiled, compile_workbook
+from compiler.pipeline.desk import EVERYBODY, RunChoice
 
 
 def check(workbook: str | PathLike[str]) -> Checked:
@@ -17,9 +18,13 @@ def check(workbook: str | PathLike[str]) -> Checked:
     return check_workbook(Path(workbook))
 
 
-def compile_block(workbook: str | PathLike[str], out: str | PathLike[str]) -> Compiled:
+def compile_block(
+    workbook: str | PathLike[str], out: str | PathLike[str], choice: RunChoice = EVERYBODY
+) -> Compiled:
     """Compile a block workbook into the folder `out`; return what was made, who is held and why.
 
-    Raises `UnreadableWorkbook` as `check` does, and `compiler.files.CannotWrite` where the folder cannot be written.
+    `choice` says whose booklets go into the print run, and how they look. Raises `UnreadableWorkbook` as `check` does,
+    `compiler.pipeline.desk.NotInWorkbook` for a choice that the workbook does not have, and
+    `compiler.files.CannotWrite` where the folder cannot be written.
     """
-    return compile_workbook(Path(workbook), Path(out))
+    return compile_workbook(Path(workbook), Path(out), choice=choice)

@@ -13,7 +13,7 @@ import sys
 import tempfile
 import traceback
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -22,6 +22,7 @@ from compiler.exits import Exit
 if TYPE_CHECKING:
     from compiler.flags.model import Flag
     from compiler.pipeline.compile import Compiled
+    from compiler.pipeline.desk import RunChoice
     from compiler.progress.values import NextMonth
 
 STANDARD_OUTPUT = "-"
@@ -91,10 +92,35 @@ def check(
     type=click.Path(path_type=Path),
     help="The output folder; without it one beside the workbook.",
 )
+@click.option("--client", "clients", metavar="NAME", multiple=True, help="Only this client into the print run.")
+@click.option("--group", "groups", metavar="NAME", multiple=True, help="Only this group into the print run.")
+@click.option("--changed", is_flag=True, help="Only what has changed since `programme printed` into the print run.")
+@click.option("--simplex", is_flag=True, help="Lay pages out for printing on one side.")
+@click.option("--initials", is_flag=True, help="Print initials in place of names.")
 @click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
-def compile_command(workbook: Path, out: Path | None, strict: bool) -> Exit:
-    """Check a block workbook and write a booklet for every client without an error, and the coach's summary."""
-    return _compile(workbook, out or default_folder(workbook), strict=strict)
+def compile_command(workbook: Path, out: Path | None, strict: bool, **choice: Any) -> Exit:
+    """Check a block workbook and write a booklet for every client without an error, and the coach's summary.
+
+    --client and --group may be given several times. They choose what is printed together; the folder of booklets is
+    complete all the same.
+    """
+    from compiler.pipeline.desk import NotInWorkbook, RunChoice
+
+    try:
+        return _compile(workbook, out or default_folder(workbook), RunChoice(**choice), strict=strict)
+    except NotInWorkbook as unknown:
+        raise click.UsageError(unknown.message) from None
+
+
+@programme.command(epilog="Example: programme printed december")
+@click.argument("folder", type=click.Path(path_type=Path))
+def printed(folder: Path) -> Exit:
+    """Mark the print run in a folder as printed, so that compile --changed leaves it out next time."""
+    from compiler.files_printed import mark_printed
+
+    marked = mark_printed(folder)
+    say(f"{counted(len(marked))} marked as printed. Next time, compile --changed prints only what is different.")
+    return Exit.OK
 
 
 @programme.command(name="next", epilog="Example: programme next block.xlsx -o january.xlsx --log log-entry.xlsx")
@@ -151,11 +177,12 @@ def demo(out: Path) -> Exit:
     """Write the example workbook of an invented rowing club and compile it."""
     from compiler.demo.workbooks import demo_workbook
     from compiler.files_disk import write_file
+    from compiler.pipeline.desk import RunChoice
 
     workbook = out / "ottermere-winter-block.xlsx"
     write_file(workbook, demo_workbook())
     say(f"Wrote the example workbook {workbook}.")
-    return _compile(workbook, out / "booklets-and-summary", strict=False)
+    return _compile(workbook, out / "booklets-and-summary", RunChoice(), strict=False)
 
 
 def default_folder(workbook: Path) -> Path:
@@ -192,10 +219,10 @@ def say_flags(flags: tuple[Flag, ...]) -> None:
     say(flags_as_text(flags, SHEET_ORDER, width, colour=colour))
 
 
-def _compile(workbook: Path, folder: Path, *, strict: bool) -> Exit:
+def _compile(workbook: Path, folder: Path, choice: RunChoice, *, strict: bool) -> Exit:
     from compiler.pipeline.compile import compile_workbook
 
-    compiled = compile_workbook(workbook, folder)
+    compiled = compile_workbook(workbook, folder, choice=choice)
     say_flags(compiled.checked.flags)
     say(told(compiled))
     checked = compiled.checked
@@ -206,7 +233,11 @@ def _compile(workbook: Path, folder: Path, *, strict: bool) -> Exit:
 def told(compiled: Compiled) -> str:
     """Return what was made and where, and who is held."""
     count = len(compiled.checked.plans)
-    lines = [f"{count} {'booklet' if count == 1 else 'booklets'} in {compiled.folder / 'booklets'}"]
+    lines = [f"{counted(count)} in {compiled.folder / 'booklets'}"]
+    if compiled.checked.book is not None:
+        lines.append(told_of_run(compiled))
+    if any(name == "coach/room-sheets.pdf" for name in compiled.written.places):
+        lines.append(f"Room sheets in {compiled.folder / 'coach' / 'room-sheets.pdf'}")
     if compiled.checked.book is not None:
         lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
     lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
@@ -222,6 +253,19 @@ def told(compiled: Compiled) -> str:
         f"{beside.kept} was edited and left as it is; the new one is {beside.new}" for beside in compiled.written.beside
     ]
     return "\n".join(lines)
+
+
+def told_of_run(compiled: Compiled) -> str:
+    """Return what the front desk prints."""
+    if not compiled.in_run:
+        return "No booklet for the print run: nothing that was asked for is new or can be made"
+    files = [name for name in ("print-run.pdf", "print-run-imposed.pdf") if f"desk/{name}" in compiled.written.places]
+    return f"Print run of {counted(compiled.in_run)} in {compiled.folder / 'desk'}: {' and '.join(files)}, run-list.pdf"
+
+
+def counted(count: int) -> str:
+    """Return a number of booklets in words."""
+    return f"{count} {'booklet' if count == 1 else 'booklets'}"
 
 
 def told_of_next(month: NextMonth, out: Path) -> str:

@@ -16,6 +16,7 @@ from pathlib import Path, PurePosixPath
 from compiler.files_disk import CannotWrite, digest_of, is_safe, read_json
 
 MANIFEST = "manifest.json"
+PRINTED = "printed.json"
 _HASH = re.compile("[0-9a-f]{64}")
 
 
@@ -72,8 +73,8 @@ def as_listing(value: object) -> dict[str, str] | None:
 
 
 def may_be_written(name: str) -> bool:
-    """Tell whether a file of a set may have a name: inside the folder, not ours, not the manifest's."""
-    return is_safe(name) and one_name(name) != MANIFEST
+    """Tell whether a file of a set may have a name: inside the folder, not one of ours beside the set."""
+    return is_safe(name) and one_name(name) not in {MANIFEST, PRINTED}
 
 
 def one_name(name: str) -> str:

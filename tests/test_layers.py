@@ -31,6 +31,7 @@ LAYERS = (
     ("file_names", "files_disk"),
     ("files_decision",),
     ("files",),
+    ("files_printed",),
     ("demo",),
     ("pipeline",),
     ("api",),
