@@ -39,6 +39,11 @@ _FIRST = {
 }
 """What every workbook has at the start of a table of styles; cells without a style mean its first entry."""
 
+_NO_STYLES = (
+    '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<styleSheet xmlns="{}">'
+    '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>'
+)
+
 TONES = {Severity.ERROR: "FFE9A58F", Severity.WARNING: "FFFFE08A", Severity.NOTE: "FFE8EFF5"}
 EDGES = {Severity.ERROR: "thin", Severity.WARNING: "dashed", Severity.NOTE: "dotted"}
 """Edges that the conditional formats of all programs can draw."""
@@ -85,7 +90,7 @@ def with_styles(parts: Parts) -> Styles:
     if part is None:
         part = parts.free_name("xl/styles{}.xml") if "xl/styles.xml" in parts else "xl/styles.xml"
         space = parse(parts.read(parts.main), {"sheets"}).namespace() or _MAIN
-        parts.write(part, f'<?xml version="1.0" encoding="UTF-8"?>\n<styleSheet xmlns="{space}"></styleSheet>'.encode())
+        parts.write(part, _NO_STYLES.format(space).encode())
         parts.set_type(part, CONTENT_TYPES["styles"])
         parts.relate(parts.main, "styles", part)
     sheet = _StyleSheet(parts.read(part))

@@ -174,7 +174,8 @@ def _blocks(data: bytes) -> list[int]:
 
 def _free_numbers(data: bytes, fresh: int) -> Iterator[int]:
     taken = {int(number) for number in _SHAPE_NUMBER.findall(data)}
-    for block in chain(_blocks(data), count(fresh)):
+    listed = _blocks(data)
+    for block in chain(listed, (block for block in count(fresh) if block not in listed)):
         yield from (n for n in range(block * _BLOCK + 1, (block + 1) * _BLOCK) if n not in taken)
 
 

@@ -25,6 +25,7 @@ _ATTRIBUTE = re.compile(rb"""\s+([^\s=]+)\s*=\s*(?:"[^"]*"|'[^']*')""")
 _OPENING = re.compile(r"<(/?)(?=\w)")
 _LOOKS_ESCAPED = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _DECLARED = re.compile(rb"""^<\?xml[^>]*?encoding\s*=\s*["']([A-Za-z0-9._-]+)["'][^>]*\?>""")
+_MARKS = re.compile(rb"[&<\r]")
 _BOM_8 = b"\xef\xbb\xbf"
 
 
@@ -231,5 +232,7 @@ def text_of(text: str) -> str:
 
 def content_of(data: bytes, node: Node) -> str:
     """Return the text of an element that has no other in it."""
-    inside = ElementTree.fromstring(b"<t>%s</t>" % data[node.inner : node.close], forbid_dtd=True)
-    return inside.text or ""
+    stored = data[node.inner : node.close]
+    if not _MARKS.search(stored):
+        return stored.decode()
+    return ElementTree.fromstring(b"<t>%s</t>" % stored, forbid_dtd=True).text or ""
