@@ -33,17 +33,32 @@ class BoundRow:
         return self.fields[key, 0]
 
 
-def read_cell(cell: SourceCell | None, column: Column, place: CellRef) -> tuple[Field[Any], list[Flag]]:
+Reading = tuple[Understood[Any] | Refusal, str]
+Seen = dict[tuple[object, ...], Reading]
+"""What cells of a table meant, by everything that their kind looks at: a sheet says the same thing many times."""
+
+
+def read_cell(
+    cell: SourceCell | None, column: Column, place: CellRef, seen: Seen | None = None
+) -> tuple[Field[Any], list[Flag]]:
     """Return the field of one cell, with the default of a blank one, and what its kind remarked."""
     if cell is None or cell.blank:
         return Field(place, "", default_of(column)), []
-    result = column.kind.read(cell)
-    text = shown(cell)
+    result, text = _reading(cell, column, {} if seen is None else seen)
     match result:
         case Understood(value=value, remarks=remarks):
             return Field(place, text, value), [flag(remark, place, found=text) for remark in remarks]
         case Refusal(remark=remark):
             return Field(place, text, None, failed=True), [flag(remark, place, found=text)]
+
+
+def _reading(cell: SourceCell, column: Column, seen: Seen) -> Reading:
+    stored = (cell.type, str(cell.value), cell.number_format, cell.formula, cell.struck, cell.serial_epoch_1904)
+    key = (id(column.kind), *stored)
+    found = seen.get(key)
+    if found is None:
+        found = seen[key] = column.kind.read(cell), shown(cell)
+    return found
 
 
 def default_of(column: Column) -> Any:
@@ -63,6 +78,7 @@ def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]
     rows: list[BoundRow] = []
     hidden: list[int] = []
     last = _last_record(table, sheet)
+    seen: Seen = {}
     for number, cells in sheet.rows():
         if number <= table.header_row or number in sheet.totals_rows:
             continue
@@ -75,7 +91,7 @@ def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]
             continue
         if number in sheet.hidden_rows:
             hidden.append(number)
-        row, found = _bind_row(table, ref, cells, weeks)
+        row, found = _bind_row(table, ref, cells, weeks, seen)
         rows.append(row)
         flags += found
     return rows, [*flags, *_hidden(table, hidden)]
@@ -117,14 +133,14 @@ def _under_table(cell: SourceCell) -> Flag:
 
 
 def _bind_row(
-    table: Table, ref: RowRef, cells: dict[int, SourceCell], weeks: int
+    table: Table, ref: RowRef, cells: dict[int, SourceCell], weeks: int, seen: Seen
 ) -> tuple[BoundRow, list[Flag]]:
     flags: list[Flag] = []
     fields: dict[tuple[str, int], Field[Any]] = {}
     for column, week in _columns(table, weeks):
         position = table.columns.get((column.key, week))
         place = ref.cell(position or _anchor(table))
-        field, found = read_cell(cells.get(position) if position else None, column, place)
+        field, found = read_cell(cells.get(position) if position else None, column, place, seen)
         flags += found
         if column.required and field.content is None and not field.failed:
             header = weekly_header(column, week) if week else column.header

@@ -12,10 +12,11 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.log import HistoryRow
 from compiler.model.records import Change
-from compiler.notation.values import Reps
-from compiler.notation.words import reps_words
+from compiler.notation.values import Distance, DistanceUnit, Reps
+from compiler.notation.words import GLUE, reps_words
 from compiler.progress.month import Month
 from compiler.progress.values import DoneRow, NewClient, NextMonth
+from compiler.quantities import plain
 from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.review.log_sets import Done
 from compiler.source.cells import SourceBook
@@ -66,6 +67,8 @@ def history_of(month: Month) -> Iterator[DoneRow]:
     """Yield the sets of the log, one row each."""
     for entry in month.entries:
         for number, done in enumerate(entry.sets, start=1):
+            if done.weight is None and done.done is None:
+                continue  # `ok` for as many as possible says nothing that could be shown later
             yield DoneRow(
                 entry.client,
                 month.day(entry),
@@ -81,8 +84,10 @@ def history_of(month: Month) -> Iterator[DoneRow]:
 
 
 def done_words(done: Done) -> str:
-    """Return what was done in one set, as a cell of reps is written: 5, 45 s, 400 m."""
-    return reps_words(Reps((done,))).replace("\u00a0", " ")
+    """Return what was done in one set, as a cell of reps is written: 5, 45 s, 40 metres (an m alone may be minutes)."""
+    if isinstance(done, Distance) and done.unit is DistanceUnit.METRE:
+        return f"{plain(done.low)} metres"
+    return reps_words(Reps((done,))).replace(GLUE, " ")
 
 
 def not_there_yet(book: Book, rows: Sequence[DoneRow]) -> tuple[DoneRow, ...]:

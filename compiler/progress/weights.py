@@ -25,8 +25,8 @@ from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.logged import Logged
 
-RULE = "Two-for-two: two to spare in the last set, in weeks {0} and {1}."
 FIRST = "No working weight so far; this is what was lifted in week {0}."
+TWICE, TWO_WEEKS = "twice in week {0}", "in weeks {0} and {1}"
 WORKING_WEIGHT = "working weight"
 BODY = ("body weight", "body weight plus load")
 
@@ -51,7 +51,7 @@ def raised_own(month: Month, exercise: Exercise) -> Proposal | None:
         WORKING_WEIGHT,
         known,
         next_one.new or next_one.beyond,
-        RULE.format(running[0].week, running[1].week),
+        _rule(running),
         HANDBOOK,
         (running[0].place, running[1].place, *_working_weight_places(month, exercise)),
     )
@@ -61,6 +61,12 @@ def raised_own(month: Month, exercise: Exercise) -> Proposal | None:
     test = NewTest(month.plan.name, day, exercise.name.needed, new, None, None, None, WORKING_WEIGHT)
     typed = f"Tests: {test.client}, {day.isoformat()}, {test.exercise}, Load {new}, Source {WORKING_WEIGHT}"
     return _guarded(month, replace(proposal, tests=(test,)), typed, over=next_one.new is None)
+
+
+def _rule(running: tuple[Logged, Logged]) -> str:
+    first, second = running[0].week, running[1].week
+    when = (TWICE if first == second else TWO_WEEKS).format(first, second)
+    return f"Two-for-two: two to spare in the last set, {when}."
 
 
 def _working_weight_places(month: Month, exercise: Exercise) -> tuple[CellRef, ...]:
@@ -141,7 +147,7 @@ def _typed(month: Month, session: str, planned: Sequence[PlannedExercise], runni
         "load",
         None,
         None,
-        RULE.format(running[0].week, running[1].week),
+        _rule(running),
         HANDBOOK,
         (running[0].place, running[1].place, *((last.load.source,) if last.load.source else ())),
     )
