@@ -18,6 +18,7 @@ from compiler.documents.booklet_value import (
 from compiler.documents.figures import Figures, period_words
 from compiler.documents.how_to import how_to
 from compiler.documents.labels import initials
+from compiler.documents.progress import progress
 from compiler.documents.safety import safety
 from compiler.documents.session import Pages, session_page, usual_bar
 from compiler.model.book import Book
@@ -81,6 +82,7 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
         how_to=how_to(book, plan, sessions, pages),
         sessions=sessions,
         safety=safety(book, plan),
+        progress=progress(book, plan, figures),
         footer=tuple(part for part in (name, period, gym) if part),
         label_prefix=f"{look.label or initials(name)}-",
         simplex=look.simplex and form is not Format.HALF_PAGE,

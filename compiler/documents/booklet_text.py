@@ -16,7 +16,9 @@ from compiler.documents.booklet_value import (
     Figure,
     HowTo,
     LogBoxes,
+    PanelPoint,
     PlanWords,
+    Progress,
     Safety,
     Session,
     SessionRef,
@@ -39,6 +41,8 @@ def booklet_as_text(booklet: Booklet) -> str:
     ]
     for session in booklet.sessions:
         lines += _page(f"session {session.key}", _session(session, wording))
+    if booklet.progress:
+        lines += _page("progress", _progress(booklet.progress))
     lines += _page("safety", _safety(booklet.safety))
     return "\n".join(lines) + "\n"
 
@@ -150,6 +154,19 @@ def _boxes(log: LogBoxes, wording: Wording) -> str:
     if log.reps_left:
         boxes.append(f"{' '.join(wording.reps_left)}: [ ]")
     return "  ".join(boxes)
+
+
+def _progress(progress: Progress) -> Iterator[str]:
+    yield f"# {progress.title}"
+    yield progress.intro
+    for panel in progress.panels:
+        yield panel.title
+        points = (*zip(panel.past_weeks, panel.past, strict=True), *enumerate(panel.plan, start=1))
+        yield from (f"{_INDENT}{week}: {_point(point)}" for week, point in points)
+
+
+def _point(point: PanelPoint | None) -> str:
+    return " ".join(filter(None, (point.text, point.detail))) if point else "-"
 
 
 def _safety(safety: Safety) -> Iterator[str]:

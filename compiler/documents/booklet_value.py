@@ -34,14 +34,15 @@ class Format(StrEnum):
 class Wording:
     """The furniture of the pages, in the booklet's language. `{}` takes what layout knows.
 
-    `page` takes number and total, and so does `page_short`, for narrow pages. `page_reference` takes a number,
-    `continued_title` a title, `continued_block` the head of a block. `reps_left` stands above the small box in two
-    lines, `reps_left_inside` within it.
+    `page` takes number and total, and so does `page_short`, for narrow pages. `page_reference` and `week` take a
+    number, `continued_title` a title, `continued_block` the head of a block. `reps_left` stands above the small box
+    in two lines, `reps_left_inside` within it.
     """
 
     page: str = "Page {} of {}"
     page_short: str = "{} of {}"
     page_reference: str = "p. {}"
+    week: str = "week {}"
     continued_title: str = "{}, continued"
     continued_block: str = "{} (continued)"
     date: str = "Date"
@@ -313,6 +314,51 @@ class HowTo:
 
 
 @dataclass(frozen=True, slots=True)
+class GridLine:
+    """A line of a panel's scale: its height, 0 at the foot and 1 at the top, and the number beside it."""
+
+    share: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PanelPoint:
+    """A point of a panel: its height as in `GridLine`, its number ("92.5"), and more where there is room ("× 5")."""
+
+    share: float
+    text: str
+    detail: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One lift: `past` as solid dots, each under its head of `past_weeks`, the last week last; `plan` as open ones.
+
+    `plan` has one point for each week of the block; None is a week without. `lines` run from the foot up. `described`
+    is the panel in words, for a reader that speaks.
+    """
+
+    title: str
+    past_weeks: tuple[str, ...]
+    past: tuple[PanelPoint | None, ...]
+    plan: tuple[PanelPoint | None, ...]
+    lines: tuple[GridLine, ...]
+    described: str
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """The progress page, one to three lifts. `before` stands under the past weeks, `lifted` beside the boxes."""
+
+    title: str
+    intro: str
+    before: str
+    lifted: str
+    panels: tuple[Panel, ...]
+    bookmark: str = "Progress"
+
+
+@dataclass(frozen=True, slots=True)
 class SafetyList:
     """One list of the safety page. The words are the coach's."""
 
@@ -373,6 +419,7 @@ class Booklet:
     sessions: tuple[Session, ...]
     safety: Safety
     footer: tuple[str, ...]
+    progress: Progress | None = None
     label_prefix: str = ""
     simplex: bool = False
     format: Format = Format.FULL_PAGE

@@ -12,6 +12,7 @@ from compiler.layout.how_to import lay_out_how_to
 from compiler.layout.lines import plain
 from compiler.layout.notes import notes_page
 from compiler.layout.page import Page, Pages, Part
+from compiler.layout.progress import lay_out_progress
 from compiler.layout.safety import lay_out_safety
 from compiler.layout.session import lay_out_session
 
@@ -36,7 +37,7 @@ class _Chapter:
 
 
 def lay_out_booklet(booklet: Booklet) -> Pages:
-    """Return the pages of a booklet: cover, how to read, sessions in their order, safety last."""
+    """Return the pages of a booklet: cover, how to read, sessions in their order, progress, safety last."""
     edition = edition_of(booklet)
     sheet, wording = edition.sheet, booklet.wording
     chapters = [
@@ -46,7 +47,12 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
     unknown = {session.key: 0 for session in booklet.sessions}
     covers = len(lay_out_cover(booklet.cover, edition, unknown, wording))
     bodies = list(_bodies(booklet.how_to.bookmark, lay_out_how_to(booklet.how_to, edition, wording)))
+    progress = _progress(booklet, edition)
+    if edition.folded and _begins_with_a_gap(chapters, covers + len(bodies), progress):
+        bodies += progress
+        progress = ()
     page_of = _put_sessions(bodies, chapters, covers, booklet, edition)
+    bodies += progress
     safety = _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, edition))
     if edition.folded:
         short = -(covers + len(bodies) + len(safety)) % _FOLDED_PAGES
@@ -75,6 +81,18 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
             if len(chapter.bodies) > edition.long
         ),
     )
+
+
+def _progress(booklet: Booklet, edition: Edition) -> tuple[_Body, ...]:
+    if booklet.progress is None:
+        return ()
+    return _bodies(booklet.progress.bookmark, lay_out_progress(booklet.progress, edition, booklet.wording))
+
+
+def _begins_with_a_gap(chapters: list[_Chapter], before: int, progress: tuple[_Body, ...]) -> bool:
+    """Tell whether a page would be empty before the first session, and progress fills it: `before` pages are there."""
+    first_is_spread = bool(chapters) and len(chapters[0].bodies) > 1
+    return first_is_spread and before % 2 == 0 and len(progress) == 1
 
 
 def _put_sessions(

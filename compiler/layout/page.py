@@ -27,6 +27,9 @@ class Stroke(Enum):
     TICK = "box to tick"
     THIN = "rule within a table, above the footer, round a note"
     WRITING = "line to write on"
+    GRID = "line of a scale"
+    PAST = "line from week to week"
+    PLAN = "line from plan to plan"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +109,16 @@ class Bullet:
     side: float
 
 
-Mark = Text | Line | Box | Grid | Bracket | Circle | Bullet
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A black circle round a point."""
+
+    x: float
+    y: float
+    radius: float
+
+
+Mark = Text | Line | Box | Grid | Bracket | Circle | Bullet | Dot
 
 
 class Role(StrEnum):
@@ -124,14 +136,19 @@ class Role(StrEnum):
     TABLE_ROW = "TR"
     HEADER_CELL = "TH"
     CELL = "TD"
+    FIGURE = "Figure"
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Marks that are read as one thing. Without a role they are decoration, which a screen reader skips."""
+    """Marks that are read as one thing. Without a role they are decoration, which a screen reader skips.
+
+    A figure is read by the words of `described`.
+    """
 
     role: Role | None
     marks: tuple[Mark, ...]
+    described: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from compiler.layout.page import (
     Branch,
     Bullet,
     Circle,
+    Dot,
     Grid,
     Group,
     Line,
@@ -95,7 +96,7 @@ _LINE_ROOM = 14.0
 
 def _bottom(mark: Mark) -> float:
     match mark:
-        case Text() | Circle():
+        case Text() | Circle() | Dot():
             return mark.y + 2.0
         case Line() | Bracket():
             return mark.to_y
@@ -110,7 +111,8 @@ def _kept(part: Part, at: float, *, above: bool) -> Part:
         return Shifted(part.y, tuple(_kept(inner, at - part.y, above=above) for inner in part.parts))
     if isinstance(part, Branch):
         return Branch(part.role, tuple(_kept(inner, at, above=above) for inner in part.parts))
-    return Group(part.role, tuple(mark for mark in part.marks if (_bottom(mark) <= at) is above))
+    kept = tuple(mark for mark in part.marks if (_bottom(mark) <= at) is above)
+    return Group(part.role, kept, part.described)
 
 
 def sliced(piece: Piece, at: float) -> tuple[Piece, Piece]:

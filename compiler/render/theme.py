@@ -1,4 +1,4 @@
-"""How booklets look where it is not a matter of measure: the strokes. Points, black, never dashed."""
+"""How booklets look where it is not a matter of measure: the strokes. Points, black."""
 
 from __future__ import annotations
 
@@ -16,4 +16,10 @@ STROKES = {
     Stroke.TICK: 0.6,
     Stroke.THIN: 0.5,
     Stroke.WRITING: 0.4,
+    Stroke.GRID: 0.5,
+    Stroke.PAST: 1.2,
+    Stroke.PLAN: 0.9,
 }
+
+DASHES = {Stroke.GRID: (0.5, 2.0), Stroke.PLAN: (3.0, 2.0)}
+"""Black and gap of the strokes that are broken: in charts alone, where a copy still tells plan from record."""

@@ -8,6 +8,7 @@ from compiler.layout.page import (
     Branch,
     Bullet,
     Circle,
+    Dot,
     Grid,
     Group,
     Line,
@@ -20,7 +21,7 @@ from compiler.layout.page import (
 from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.tags import Element, StructureTree
 from compiler.render.booklet.text import TextWriter
-from compiler.render.theme import STROKES
+from compiler.render.theme import DASHES, STROKES
 
 _BLACK = "0 G 0 g"
 # How far the handles of four Bézier curves stand off to make a circle, as a share of its radius.
@@ -36,7 +37,7 @@ class Ink:
         self._height = 0.0
         self._origin = 0.0
         self._top = 0.0
-        self._stroke: float | None = None
+        self._stroke: tuple[float, tuple[float, ...]] | None = None
         self._in_artifact = False
         self._out: list[str] = []
 
@@ -74,7 +75,7 @@ class Ink:
             self._in_artifact = True
         elif role is not None and self._tree and parent:
             self._close_artifact()
-            number = self._tree.leaf(role, parent)
+            number = self._tree.leaf(role, parent, group.described)
             self._out.append(f"/{role} <</MCID {number}>> BDC")
         texts = []
         for mark in group.marks:
@@ -96,10 +97,13 @@ class Ink:
             self._in_artifact = False
 
     def _pen(self, stroke: Stroke) -> None:
-        width = STROKES[stroke]
-        if width != self._stroke:
-            self._stroke = width
-            self._out.append(f"{width:g} w")
+        width, dashes = STROKES[stroke], DASHES.get(stroke, ())
+        if (width, dashes) == self._stroke:
+            return
+        if dashes != (self._stroke[1] if self._stroke else ()):
+            self._out.append(f"[{' '.join(f'{dash:g}' for dash in dashes)}] 0 d")
+        self._stroke = (width, dashes)
+        self._out.append(f"{width:g} w")
 
     def _drawing(self, mark: Mark) -> None:
         left, top = mark.x + self._origin, self._top - mark.y
@@ -123,7 +127,9 @@ class Ink:
                 )
             case Circle(radius=radius):
                 self._pen(Stroke.TAG)
-                self._out.append(_circle(left, top, radius))
+                self._out.append(f"{_circle(left, top, radius)} s")
+            case Dot(radius=radius):
+                self._out.append(f"{_circle(left, top, radius)} f")
             case Bullet(side=side):
                 self._out.append(f"{left:.2f} {top - side:.2f} {side:.2f} {side:.2f} re f")
 
@@ -147,5 +153,5 @@ def _circle(x: float, y: float, radius: float) -> str:
         f"{right:.2f} {y + handle:.2f} {x + handle:.2f} {up:.2f} {x:.2f} {up:.2f} c "
         f"{x - handle:.2f} {up:.2f} {left:.2f} {y + handle:.2f} {left:.2f} {y:.2f} c "
         f"{left:.2f} {y - handle:.2f} {x - handle:.2f} {down:.2f} {x:.2f} {down:.2f} c "
-        f"{x + handle:.2f} {down:.2f} {right:.2f} {y - handle:.2f} {right:.2f} {y:.2f} c s"
+        f"{x + handle:.2f} {down:.2f} {right:.2f} {y - handle:.2f} {right:.2f} {y:.2f} c"
     )

@@ -24,6 +24,7 @@ class Element:
     role: str
     parent: int
     title: str = ""
+    described: str = ""
     kids: list[int] = field(default_factory=list)
     page: int = 0
     mark: int = -1
@@ -66,12 +67,13 @@ class StructureTree:
         """Return a new element that holds others."""
         return self._element(role, parent)
 
-    def leaf(self, role: Role, parent: Element) -> int:
-        """Return the mark, within this page, of a new element that holds text."""
+    def leaf(self, role: Role, parent: Element, described: str = "") -> int:
+        """Return the mark, within this page, of a new element that holds text, or a figure told in words."""
         marked = self._marked[-1]
         element = self._element(role, parent)
         element.page = len(self._marked)
         element.mark = len(marked)
+        element.described = described
         marked.append(element.number)
         return element.mark
 
@@ -101,10 +103,15 @@ class StructureTree:
     def _body(self, element: Element, pages: list[int]) -> bytes:
         head = f"<</Type/StructElem/S/{element.role}/P {element.parent} 0 R"
         if element.mark >= 0:
-            return f"{head}/Pg {pages[element.page - 1]} 0 R/K {element.mark}>>".encode("ascii")
-        title = pdfdoc.PDFString(element.title).format(self._document) if element.title else b""
+            told = b"/Alt" + self._string(element.described) if element.described else b""
+            content = f"/Pg {pages[element.page - 1]} 0 R/K {element.mark}>>"
+            return head.encode("ascii") + told + content.encode("ascii")
+        title = self._string(element.title) if element.title else b""
         kids = _references(element.kids)
         return head.encode("ascii") + (b"/T" + title if title else b"") + f"/K[{kids}]>>".encode("ascii")
+
+    def _string(self, text: str) -> bytes:
+        return bytes(pdfdoc.PDFString(text).format(self._document))
 
 
 def _references(numbers: list[int]) -> str:

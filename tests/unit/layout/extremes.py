@@ -13,8 +13,12 @@ from compiler.documents.booklet_value import (
     ExerciseRow,
     ExtraLine,
     Figure,
+    GridLine,
     LogBoxes,
+    Panel,
+    PanelPoint,
     Point,
+    Progress,
     SafetyList,
     Session,
     TickItem,
@@ -174,7 +178,27 @@ def booklet_of(one: Session) -> Booklet:
     """Return the sample booklet with one session in it."""
     rows = tuple(replace(plan, cells=plan.cells[:0]) for plan in month_plan(0).rows)
     plan = replace(month_plan(0), rows=rows)
-    return replace(BOOKLET, sessions=(one,), cover=replace(BOOKLET.cover, plan=plan))
+    return replace(BOOKLET, sessions=(one,), progress=None, cover=replace(BOOKLET.cover, plan=plan))
+
+
+_EMPTY = replace(BOOKLET.cover, plan=replace(month_plan(0), rows=()))
+
+
+def _panel(title: str, past: int, weeks: int, texts: tuple[str, ...]) -> Panel:
+    """Return a panel that goes up and down, its heights as its numbers say."""
+    def points(count: int) -> tuple[PanelPoint | None, ...]:
+        return tuple(
+            PanelPoint((3 * number % 7) / 6, texts[number % len(texts)], "× 8–10") if number % 5 != 3 else None
+            for number in range(count)
+        )
+
+    lines = tuple(GridLine(number / 5, text) for number, text in enumerate((texts * 6)[:6]))
+    return Panel(title, tuple(f"−{week}" for week in range(past, 0, -1)), points(past), points(weeks), lines, title)
+
+
+def _progress(past: int, weeks: int) -> Progress:
+    panels = tuple(_panel(f"{LONG_NAME}, {n}, kg", past, weeks, ("102.5", "95", "1107.5")) for n in range(3))
+    return Progress("Your progress", LONG_CUE, "weeks before", "You lifted", panels)
 
 
 BOOKLETS = {name: booklet_of(one) for name, one in SESSIONS.items()} | {
@@ -206,8 +230,13 @@ BOOKLETS = {name: booklet_of(one) for name, one in SESSIONS.items()} | {
             changed=ChangedForYou("Changed for you this month", tuple(LONG_CUE for _ in range(20))),
         ),
     ),
+    "progress of 4 weeks": replace(BOOKLET, sessions=(), cover=_EMPTY, progress=_progress(8, 4)),
+    "progress of 12 weeks": replace(BOOKLET, sessions=(), cover=_EMPTY, progress=_progress(8, 12)),
     "bare": replace(
         BOOKLET,
+        sessions=(),
+        cover=_EMPTY,
+        progress=None,
         how_to=replace(BOOKLET.how_to, points=(), effort=None, note=None),
         safety=replace(BOOKLET.safety, lists=(), changed=None, emergency=(), cautions=()),
         footer=(),

@@ -18,14 +18,18 @@ from compiler.documents.booklet_value import (
     ExerciseRow,
     ExtraLine,
     Figure,
+    GridLine,
     HowTo,
     LogBoxes,
     Mark,
     MonthPlan,
+    Panel,
+    PanelPoint,
     Paper,
     PlanRow,
     PlanWords,
     Point,
+    Progress,
     Safety,
     SafetyList,
     Session,
@@ -333,6 +337,38 @@ HOW_TO = HowTo(
     ),
 )
 
+PROGRESS = Progress(
+    title="Your progress",
+    intro="Solid dots are the heaviest you lifted in the weeks before. Open dots are the heaviest weight in this "
+    "month's plan. Write the heaviest that you lift in the boxes.",
+    before="weeks before",
+    lifted="You lifted",
+    panels=(
+        Panel(
+            "Trap-bar deadlift, kg",
+            ("−4", "−3", "−2", "−1"),
+            (PanelPoint(0.2, "85", "× 5"), None, PanelPoint(0.4, "90", "× 5"), PanelPoint(0.5, "92.5", "× 5")),
+            (
+                PanelPoint(0.5, "92.5", "× 5"),
+                PanelPoint(0.6, "95", "× 5"),
+                PanelPoint(0.8, "100", "× 4"),
+                PanelPoint(0.2, "85", "× 5"),
+            ),
+            tuple(GridLine(number / 5, str(80 + number * 5)) for number in range(6)),
+            "Trap-bar deadlift, kg. Lifted: the week before 92.5 × 5. Plan: week 1 92.5, week 2 95, week 3 100, "
+            "week 4 85.",
+        ),
+        Panel(
+            "Back squat, kg",
+            (),
+            (),
+            (PanelPoint(0.5, "90", "× 3"), None, PanelPoint(0.5, "90", "× 3"), PanelPoint(0.5, "90", "× 3")),
+            (GridLine(0.0, "89.5"), GridLine(0.5, "90"), GridLine(1.0, "90.5")),
+            "Back squat, kg. Plan: week 1 90, week 3 90, week 4 90.",
+        ),
+    ),
+)
+
 SAFETY = Safety(
     title="Train safely",
     lists=(
@@ -389,6 +425,7 @@ BOOKLET = Booklet(
     how_to=HOW_TO,
     sessions=tuple(session(number, week) for number in range(3) for week in range(1, WEEKS + 1)),
     safety=SAFETY,
+    progress=PROGRESS,
     footer=("Imogen Thackray", "December 2026", "Ottermere Leisure Centre"),
     label_prefix="IT-",
 )

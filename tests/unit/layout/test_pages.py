@@ -130,8 +130,8 @@ def test_contents_name_the_page_of_each_session(setting: Setting) -> None:
 
 @pytest.mark.parametrize("setting", [Setting(Format.FULL_PAGE, paper) for paper in Paper], ids=str)
 def test_the_month_has_a_page_a_session(setting: Setting) -> None:
-    """Cover, how to read, one page for each of twelve sessions, safety."""
-    assert len(laid_out("sample", setting).pages) == 15
+    """Cover, how to read, one page for each of twelve sessions, progress, safety."""
+    assert len(laid_out("sample", setting).pages) == 16
     assert laid_out("sample", setting).long_sessions == ()
 
 

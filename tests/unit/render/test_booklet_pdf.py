@@ -24,6 +24,7 @@ from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, show
 
 MM = 72 / 25.4
 LETTER = replace(BOOKLET, paper=Paper.LETTER)
+CHAPTERS = ["Cover", "How to read a session", *(s.bookmark for s in BOOKLET.sessions), "Progress", "Safety"]
 HALF = replace(BOOKLET, format=Format.HALF_PAGE)
 EVERY = {
     **{str(setting): setting.of(BOOKLET) for setting in SETTINGS},
@@ -151,7 +152,7 @@ def test_structure_is_a_tree_in_reading_order(sample: bytes) -> None:
     walk(root.K, root)
     numbers = [page.obj.objgen[0] for page in pdf.pages]
     assert marks == sorted(marks, key=lambda mark: (numbers.index(mark[0]), mark[1]))
-    assert sections == ["Cover", "How to read a session", *(s.bookmark for s in BOOKLET.sessions), "Safety"]
+    assert sections == CHAPTERS
 
 
 def test_reading_order_of_an_exercise(sample: bytes) -> None:
@@ -160,6 +161,18 @@ def test_reading_order_of_an_exercise(sample: bytes) -> None:
     assert "Date" in page
     assert "A Trap-bar deadlift from the low handles" in page
     assert "4 × 5 tempo 2-0-1 95 kg 25 + 10 + 2.5 a side" in page
+
+
+def test_charts_are_told_in_words(sample: bytes) -> None:
+    """Every figure has a text that stands for it (ISO 32000-1, 14.9.3)."""
+    pdf = opened(sample)
+    told = [str(element.Alt) for element in pdf.objects if _is_figure(element)]
+    assert BOOKLET.progress is not None
+    assert told == [panel.described for panel in BOOKLET.progress.panels]
+
+
+def _is_figure(element: pikepdf.Object) -> bool:
+    return isinstance(element, pikepdf.Dictionary) and element.get("/S") == pikepdf.Name.Figure
 
 
 def test_file_says_what_it_is(sample: bytes) -> None:
@@ -180,7 +193,7 @@ def test_bookmarks_and_page_labels(sample: bytes) -> None:
     pdf = opened(sample)
     with pdf.open_outline() as outline:
         titles = [item.title for item in outline.root]
-    assert titles == ["Cover", "How to read a session", *(s.bookmark for s in BOOKLET.sessions), "Safety"]
+    assert titles == CHAPTERS
     assert pdf.pages[0].label == "IT-1"
     assert pdf.pages[14].label == "IT-15"
 
