@@ -1,8 +1,9 @@
 """The live formulas of one row of the Loads sheet: the way from a test to the load, so that the coach can check it.
 
 They use functions that every spreadsheet program has had since 2010. The exact load is rounded to the millionth, as
-in resolving, so that a load half way between two weights is half way here too. Formulas name the cells of their own
-row by their headings.
+in resolving, so that a load half way between two weights is half way here too. (Of a seventh decimal that is just 5
+resolving goes to the even and ROUND away from zero; no weight of any kit lies that near.) Formulas name the cells of
+their own row by their headings.
 """
 
 from __future__ import annotations
@@ -96,7 +97,7 @@ def rep_maximum(found: RepMaximum | None, method: Method) -> Cell:
 
 def exact_load(traced: Trace) -> Cell:
     """Return the cell of Exact load, in the unit of the kit."""
-    load, fitted, known = traced.load, traced.fitted, traced.load.maximum
+    load, fitted = traced.load, traced.fitted
     base = _base(load)
     if traced.percent is None or base is None:
         return fitted.exact
@@ -108,8 +109,8 @@ def exact_load(traced: Trace) -> Cell:
         sum_ += "*{Scaled to}"
     if traced.of_first is not None:
         sum_ += "*{Share of first set}"
-    if known is not None and known.body is not None:
-        sum_ = f"({sum_}-{{Body counted}}{_into(known.body.unit, unit)})"
+    if load.counted is not None:
+        sum_ = f"({sum_}-{{Body counted}}{_into(load.counted.unit, unit)})"
     return Formula(f"=ROUND({sum_}{_into(unit, fitted.exact.unit)},6)", fitted.exact)
 
 

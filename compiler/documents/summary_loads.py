@@ -226,7 +226,7 @@ def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
         traced.percent if traced else None,
         _percent_of(typed) if traced and traced.percent else None,
         rep_maximum(load.rep_max, sources.method),
-        *_from_test(load.maximum, sources.method),
+        *_from_test(load, sources.method),
         load.steps,
         load.scaled,
         traced.of_first if traced else None,
@@ -237,10 +237,11 @@ def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
     )
 
 
-def _from_test(known: Maximum | None, method: Method) -> tuple[Cell, ...]:
+def _from_test(load: PlannedLoad, method: Method) -> tuple[Cell, ...]:
     """Return the cells from Working max to Ratio."""
+    known = load.maximum
     if known is None:
-        return (None,) * 13
+        return (*(None,) * 8, load.counted, *(None,) * 4)
     return (
         working_max(known),
         known.share if known.one_rm else None,
@@ -250,7 +251,7 @@ def _from_test(known: Maximum | None, method: Method) -> tuple[Cell, ...]:
         known.lifted,
         known.reps,
         known.rpe,
-        known.body,
+        load.counted,
         str(known.test),
         known.tested_on,
         known.lent_by,

@@ -30,18 +30,18 @@ from compiler.notation.values import (
     PercentLoad,
     PercentOf,
     Reps,
-    Step,
     TestSet,
     WeightLoad,
     WorkUp,
 )
-from compiler.quantities import Load, Percent, Unit
+from compiler.quantities import Load, Percent
 from compiler.resolve.context import ClientView
 from compiler.resolve.effort_table import percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
 from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, own_weight, rep_maximum
 from compiler.resolve.rounding import Rounding
+from compiler.resolve.steps import points_and_loads, step_values, total_of, weights_only
 from compiler.resolve.values import LoadKind, Maximum, PlannedLoad, RepMaximum
 
 ROUND_DOWN_FROM = Decimal(90)
@@ -106,31 +106,6 @@ def _without_cell(exercise: Exercise) -> PlannedLoad:
     return PlannedLoad(LoadKind.BODY_WEIGHT if body else LoadKind.NONE)
 
 
-def step_values(chain: LoadChain) -> tuple[Load | Percent, ...]:
-    """Return the steps since the last load typed, in order."""
-    steps = []
-    for field in chain.steps:
-        step = field.value
-        if isinstance(step, Step) and step.by is not None:
-            steps.append(step.by)
-    return tuple(steps)
-
-
-def _points_and_loads(chain: LoadChain) -> tuple[Decimal, list[Load]]:
-    """Return the steps as points of a percentage and as weights."""
-    steps = step_values(chain)
-    points = sum((step.value for step in steps if isinstance(step, Percent)), Decimal(0))
-    return points, [step for step in steps if isinstance(step, Load)]
-
-
-def _weights_only(chain: LoadChain) -> list[Load]:
-    """Return the steps on a load that is no percentage; a step in points there was flagged at its cell."""
-    for field in chain.steps:
-        if isinstance(field.value, Step) and isinstance(field.value.by, Percent):
-            raise Poisoned(field.place)
-    return _points_and_loads(chain)[1]
-
-
 def _scaled(asked: Asked, load: Load) -> Load:
     return load.times(asked.scale.share) if asked.scale else load
 
@@ -156,14 +131,15 @@ def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
     of = _percent_base(base, known, rep_max)
     if of is None:
         return _no_test(asked, chain, base, flags, tested=known is not None)
-    points, steps = _points_and_loads(chain)
+    points, steps = points_and_loads(chain)
     wanted = []
     for item in base.items:
         low, high = (item.low.value + points, item.high.value + points)
         wanted.append((_wanted(asked, of, low, steps), _wanted(asked, of, high, steps)))
     shares = [item.high.value + points for item in base.items]
     rounding = _rounding(asked, shares)
-    fitted = fit(view, exercise, wanted, rounding, body=known.body if known else None)
+    body = _body(known, rep_max)
+    fitted = fit(view, exercise, wanted, rounding, body=body)
     load = PlannedLoad(
         LoadKind.ADDED if exercise.implement.value == SYSTEM else LoadKind.WEIGHT,
         items=fitted,
@@ -171,15 +147,19 @@ def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
         maximum=known,
         percent_of=base.of,
         rep_max=rep_max,
-        steps=_sum(steps, of.unit),
+        counted=body,
+        steps=total_of(steps, of.unit),
         rounding=rounding,
         kit=_kit(asked),
     )
     return Loaded(load, (*flags, *fit_flags(view, exercise, load, chain.place_field)))
 
 
-def _sum(steps: list[Load], unit: Unit) -> Load | None:
-    return Load(sum((step.to(unit).amount for step in steps), Decimal(0)), unit) if steps else None
+def _body(known: Maximum | None, rep_max: RepMaximum | None) -> Load | None:
+    """Return the part of the body that is in what the percentages are of."""
+    if rep_max is not None and rep_max.test is not None:
+        return rep_max.body
+    return known.body if known else None
 
 
 def _wanted(asked: Asked, of: Load, percent: Decimal, steps: list[Load]) -> Wanted:
@@ -243,7 +223,7 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag
 
 
 def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Loaded:
-    steps = _weights_only(chain)
+    steps = weights_only(chain)
 
     def exact(load: Load) -> Wanted:
         for step in steps:
@@ -272,7 +252,7 @@ def _fitted(
 def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
     view, exercise = asked.view, asked.exercise
     known = own_weight(view, exercise)
-    steps = _weights_only(chain)
+    steps = weights_only(chain)
     if known is None:
         every = (*((base.step,) if base.step is not None else ()), *steps)
         remark = Remark(
@@ -310,13 +290,13 @@ def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loa
         found = flag(remark, place, client=asked.view.name, related=(chain.base.place,))
         return Loaded(PlannedLoad(LoadKind.BLANK), (found,))
     exact = body.times(base.percent.share)
-    for step in _weights_only(chain):
+    for step in weights_only(chain):
         exact = exact.plus(step)
     return _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
 
 
 def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded:
-    steps = _weights_only(chain)
+    steps = weights_only(chain)
     if base.added is None and not steps:
         return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
     added = base.added
@@ -331,7 +311,7 @@ def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded
 
 
 def _found_by_client(asked: Asked, chain: LoadChain, base: EffortLoad | WorkUp | FeelLoad) -> Loaded:
-    steps = _weights_only(chain)
+    steps = weights_only(chain)
     paper_week = chain.base_week if steps else None
     match base:
         case FeelLoad():
@@ -379,6 +359,7 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
         about=True,
         maximum=known,
         percent_of=PercentOf.ONE_RM,
+        counted=known.body,
         rounding=Rounding.DOWN,
         kit=_kit(asked),
     )

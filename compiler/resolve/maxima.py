@@ -10,6 +10,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
@@ -37,6 +38,9 @@ def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[
     lent, more = _own_maximum(view, lender)
     if lent is None:
         return None, flags + more
+    body = _body_of_borrower(view, exercise, lender, lent)
+    if body is None and exercise.implement.value == SYSTEM:
+        return None, [*flags, *more, _no_body_weight(view, exercise, lent.test)]
     ratio = exercise.ratio.value or HUNDRED
     factor = ratio.share
     borrowed = Maximum(
@@ -50,12 +54,24 @@ def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[
         share=lent.share,
         ratio=ratio,
         lent_by=lender.name.value,
-        body=lent.body,
+        body=body,
         lifted=lent.lifted,
         reps=lent.reps,
         rpe=lent.rpe,
     )
     return borrowed, flags + more
+
+
+def _body_of_borrower(view: ClientView, exercise: Exercise, lender: Exercise, lent: Maximum) -> Load | None:
+    """Return the part of the body that a borrowed maximum counts: only where the borrower lifts the body.
+
+    A pull-up loaded from a pulldown takes the body off; a row loaded from a weighted pull-up takes nothing off.
+    """
+    if exercise.implement.value != SYSTEM:
+        return None
+    if lent.body is not None and (lender.share.value or HUNDRED) == (exercise.share.value or HUNDRED):
+        return lent.body
+    return lifted_body(view, exercise)
 
 
 def tests_of(view: ClientView, exercise: Exercise) -> tuple[Test, ...]:
@@ -149,7 +165,7 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
     if exercise.implement.value == SYSTEM:
         body = lifted_body(view, exercise, test)
         if body is None:
-            return None, [_no_body_weight(view, exercise, test)]
+            return None, [_no_body_weight(view, exercise, test.load.place)]
         lifted = body if lifted is None else body.plus(lifted)
     if lifted is None:
         return None, []
@@ -212,9 +228,14 @@ def rep_maximum(
         and _usable(view, test)
     ]
     for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
-        lifted = test_load(view, test, test.load)
+        lifted, body = test_load(view, test, test.load), None
+        if exercise.implement.value == SYSTEM:
+            body = lifted_body(view, exercise, test)
+            if body is None:
+                continue
+            lifted = body if lifted is None else body.plus(lifted)
         if lifted is not None:
-            return RepMaximum(lifted, reps, test.load.place)
+            return RepMaximum(lifted, reps, test.load.place, body)
     if known is None or known.one_rm is None:
         return None
     load = weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
@@ -243,13 +264,13 @@ def most_reps(view: ClientView, exercise: Exercise) -> int | None:
     return None
 
 
-def _no_body_weight(view: ClientView, exercise: Exercise, test: Test) -> Flag:
+def _no_body_weight(view: ClientView, exercise: Exercise, test: CellRef) -> Flag:
     remark = Remark(
         "missing-body-weight",
         f"{view.name} has no body weight, and {exercise.name.value} counts it.",
         "Fill in Body weight on the Clients sheet.",
     )
-    return flag(remark, view.client.body_weight.place, client=view.name, related=(test.load.place,))
+    return flag(remark, view.client.body_weight.place, client=view.name, related=(test,))
 
 
 def _no_estimate(view: ClientView, test: Test, why: str) -> Flag:

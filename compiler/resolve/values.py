@@ -47,9 +47,9 @@ class MaxOrigin(StrEnum):
 class Maximum:
     """A client's maximum in one exercise, and the cells it rests on.
 
-    `one_rm` is None where only a working max was typed. For body weight plus load both count the whole system.
-    `ratio` is the share taken where the test is of the exercise named by Load from. `lifted`, `reps` and `rpe` are
-    the test as read, the body with the load where it counts.
+    `one_rm` is None where only a working max was typed. For body weight plus load both count the whole system, and
+    `body` is the part of the body in it. `ratio` is the share taken where the test is of the exercise named by Load
+    from. `lifted`, `reps` and `rpe` are the test as read, the body with the load where it counts.
     """
 
     one_rm: Load | None
@@ -70,11 +70,15 @@ class Maximum:
 
 @dataclass(frozen=True, slots=True)
 class RepMaximum:
-    """The load of a rep maximum. `test` is the cell of a test of just that, None where it was worked out."""
+    """The load of a rep maximum. `test` is the cell of a test of just that, None where it was worked out.
+
+    For body weight plus load it is of the whole system; `body` is the part of the body in that test.
+    """
 
     load: Load
     reps: int
     test: CellRef | None = None
+    body: Load | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +118,8 @@ class PlannedLoad:
     steps on a weight that only the client's page knows, first written in week `paper_week`.
 
     Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
-    `rounding` is the one that applied, `kit` the site whose kit was rounded to, None where it was the Block's step.
+    `counted` is the part of the body in what the percentages are of: what is added is the rest. `rounding` is the one
+    that applied, `kit` the site whose kit was rounded to, None where it was the Block's step.
     """
 
     kind: LoadKind
@@ -138,6 +143,7 @@ class PlannedLoad:
     steps: Load | None = None
     rounding: Rounding | None = None
     kit: str | None = None
+    counted: Load | None = None
 
 
 @dataclass(frozen=True, slots=True)
