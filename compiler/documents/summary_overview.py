@@ -15,7 +15,7 @@ from compiler.model.records import Client
 from compiler.resolve.values import ClientPlan
 
 HEADINGS = (
-    Heading("What", width=28),
+    Heading("What", width=36),
     Heading("Figure", ColumnKind.WHOLE, width=14),
     Heading("Details", width=84),
 )

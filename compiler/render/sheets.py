@@ -100,7 +100,7 @@ def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
                 shown, kind = _number(cell.value, heading.decimals)
                 text = _in_row(cell.text, columns, number + 1)
                 page.write_formula(number + 1, column, text, formats.of(_as_number(look, kind)), shown)
-            else:
+            elif cell is not None or "bold" in look:
                 _write(page, formats, (number + 1, column), heading, cell, look)
     page.freeze_panes(1, sheet.frozen)
     if sheet.filtered:
@@ -143,8 +143,7 @@ def _write(
     row, column = place
     match cell:
         case None:
-            if "bold" in look:
-                page.write_blank(row, column, None, formats.of(look))
+            page.write_blank(row, column, None, formats.of(look))
         case str():
             wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
             write_text(page, row, column, cell, formats.of({**look, **_side(heading), **wrapped}))
@@ -158,6 +157,8 @@ def _write(
 def _lines(heading: Heading, cell: Cell) -> int:
     """Return how many lines the text of a cell takes; a little room is left for fonts that run wide."""
     if not isinstance(cell, str) or heading.width < WRAPPED_FROM:
+        return 1
+    if len(cell) <= heading.width - 2 and "\n" not in cell:
         return 1
     return sum(max(1, len(wrap(line, heading.width - 2))) for line in cell.split("\n")) if cell else 1
 
