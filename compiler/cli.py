@@ -8,10 +8,8 @@ from __future__ import annotations
 
 import io
 import os
-import shutil
 import sys
-import tempfile
-import traceback
+from contextlib import nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,12 +18,18 @@ import click
 from compiler.exits import Exit
 
 if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
     from compiler.flags.model import Flag
     from compiler.pipeline.compile import Compiled
     from compiler.pipeline.desk import RunChoice
     from compiler.progress.values import NextMonth
+    from compiler.terminal import Meter
 
 STANDARD_OUTPUT = "-"
+
+NAMED = 8
+"""So many clients with a changed booklet are named; the others are counted."""
 
 
 @click.group(epilog="Start here: programme new block.xlsx, fill it in, programme compile block.xlsx")
@@ -71,8 +75,9 @@ def check(
 
     if checked_copy and Path(checked_copy).exists() and workbook.exists() and workbook.samefile(checked_copy):
         raise click.UsageError("The checked copy would replace the workbook itself; give it another name.")
-    data = read_file(workbook)
-    checked = check_bytes(data, workbook.name)
+    with meter():
+        data = read_file(workbook)
+        checked = check_bytes(data, workbook.name)
     say_flags(checked.flags)
     if json_file:
         put(json_file, flags_as_json(checked.flags, checked.name).encode())
@@ -98,7 +103,13 @@ def check(
 @click.option("--simplex", is_flag=True, help="Lay pages out for printing on one side.")
 @click.option("--initials", is_flag=True, help="Print initials in place of names.")
 @click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
-def compile_command(workbook: Path, out: Path | None, strict: bool, **choice: Any) -> Exit:
+@click.option(
+    "--jobs",
+    type=click.IntRange(min=1),
+    metavar="N",
+    help="Draw booklets by so many processes; without it one for each core where there are many booklets.",
+)
+def compile_command(workbook: Path, out: Path | None, strict: bool, jobs: int | None, **choice: Any) -> Exit:
     """Check a block workbook and write a booklet for every client without an error, and the coach's summary.
 
     --client and --group may be given several times. They choose what is printed together; the folder of booklets is
@@ -107,7 +118,7 @@ def compile_command(workbook: Path, out: Path | None, strict: bool, **choice: An
     from compiler.pipeline.desk import NotInWorkbook, RunChoice
 
     try:
-        return _compile(workbook, out or default_folder(workbook), RunChoice(**choice), strict=strict)
+        return _compile(workbook, out or default_folder(workbook), RunChoice(**choice), strict=strict, jobs=jobs)
     except NotInWorkbook as unknown:
         raise click.UsageError(unknown.message) from None
 
@@ -182,7 +193,7 @@ def demo(out: Path) -> Exit:
     workbook = out / "ottermere-winter-block.xlsx"
     write_file(workbook, demo_workbook())
     say(f"Wrote the example workbook {workbook}.")
-    return _compile(workbook, out / "booklets-and-summary", RunChoice(), strict=False)
+    return _compile(workbook, out / "booklets-and-summary", RunChoice(), strict=False, jobs=None)
 
 
 def default_folder(workbook: Path) -> Path:
@@ -209,8 +220,19 @@ def put(file: str, content: bytes) -> None:
         write_file(Path(file), content)
 
 
+def meter() -> AbstractContextManager[Meter | None]:
+    """Return what shows on a terminal how far a long command is; elsewhere nothing does."""
+    if not sys.stderr.isatty():
+        return nullcontext()
+    from compiler.terminal import Meter
+
+    return Meter()
+
+
 def say_flags(flags: tuple[Flag, ...]) -> None:
     """Write the flags for people."""
+    import shutil
+
     from compiler.flags.text import flags_as_text
     from compiler.schema.sheets import SHEET_ORDER
 
@@ -219,10 +241,12 @@ def say_flags(flags: tuple[Flag, ...]) -> None:
     say(flags_as_text(flags, SHEET_ORDER, width, colour=colour))
 
 
-def _compile(workbook: Path, folder: Path, choice: RunChoice, *, strict: bool) -> Exit:
-    from compiler.pipeline.compile import compile_workbook
+def _compile(workbook: Path, folder: Path, choice: RunChoice, *, strict: bool, jobs: int | None) -> Exit:
+    from compiler.pipeline.compile import compile_workbook, silent
 
-    compiled = compile_workbook(workbook, folder, choice=choice)
+    with meter() as shown:
+        progress = shown.tell if shown else silent
+        compiled = compile_workbook(workbook, folder, choice=choice, jobs=jobs, progress=progress)
     say_flags(compiled.checked.flags)
     say(told(compiled))
     checked = compiled.checked
@@ -234,6 +258,8 @@ def told(compiled: Compiled) -> str:
     """Return what was made and where, and who is held."""
     count = len(compiled.checked.plans)
     lines = [f"{counted(count)} in {compiled.folder / 'booklets'}"]
+    if compiled.changed is not None:
+        lines.append(told_of_changes(compiled.changed))
     if compiled.checked.book is not None:
         lines.append(told_of_run(compiled))
     if any(name == "coach/room-sheets.pdf" for name in compiled.written.places):
@@ -268,6 +294,15 @@ def counted(count: int) -> str:
     return f"{count} {'booklet' if count == 1 else 'booklets'}"
 
 
+def told_of_changes(clients: tuple[str, ...]) -> str:
+    """Return which booklets are not those of the run before."""
+    if not clients:
+        return "No booklet changed"
+    names = ", ".join(clients[:NAMED])
+    more = f" and {len(clients) - NAMED} more" if len(clients) > NAMED else ""
+    return f"{counted(len(clients))} changed: {names}{more}"
+
+
 def told_of_next(month: NextMonth, out: Path) -> str:
     """Return what next month's workbook has that this month's has not."""
     written = sum(proposal.written for proposal in month.proposals)
@@ -283,30 +318,33 @@ def told_of_next(month: NextMonth, out: Path) -> str:
 
 def main(arguments: list[str] | None = None) -> int:
     """Run the command line; return the exit code. Every exception becomes a sentence and a code here."""
-    from compiler.files_disk import CannotWrite
-    from compiler.source.unreadable import UnreadableWorkbook
-
     utf8()
     try:
         code = programme.main(arguments, prog_name="programme", standalone_mode=False)
     except click.UsageError as error:
         error.show()
         return Exit.USAGE
-    except UnreadableWorkbook as error:
-        say_flags((error.flag,))
-        return Exit.UNREADABLE
-    except CannotWrite as error:
-        say(error.message)
-        return Exit.CANNOT_WRITE
     except (KeyboardInterrupt, click.Abort):
         say("Interrupted; what was there before is as it was.")
         return Exit.INTERRUPTED
-    except Exception as error:  # noqa: BLE001 - whatever it is, it is ours, and a coach gets a sentence
-        say(
-            f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}."
-        )
-        return Exit.BUG
+    except Exception as error:  # noqa: BLE001 - whatever it is, a coach gets a sentence
+        return _ended_by(error)
     return code if isinstance(code, int) else Exit.OK
+
+
+def _ended_by(error: Exception) -> Exit:
+    """Say what an exception means; return the code for it."""
+    from compiler.files_disk import CannotWrite
+    from compiler.source.unreadable import UnreadableWorkbook
+
+    if isinstance(error, UnreadableWorkbook):
+        say_flags((error.flag,))
+        return Exit.UNREADABLE
+    if isinstance(error, CannotWrite):
+        say(error.message)
+        return Exit.CANNOT_WRITE
+    say(f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}.")
+    return Exit.BUG
 
 
 def utf8() -> None:
@@ -318,6 +356,9 @@ def utf8() -> None:
 
 def report(error: Exception) -> Path:
     """Write where a mistake of ours happened, frames alone: no value, no message, no name of anybody."""
+    import tempfile
+    import traceback
+
     frames = traceback.extract_tb(error.__traceback__)
     lines = [
         type(error).__name__,

@@ -38,6 +38,11 @@ def read_printed(folder: Path) -> dict[str, str]:
     return listed
 
 
+def read_run(folder: Path) -> dict[str, str]:
+    """Return the booklets in a folder's print run, with their hashes."""
+    return as_listing(read_json(folder / RUN)) or {}
+
+
 def mark_printed(folder: Path) -> tuple[str, ...]:
     """Mark the booklets of the print run in a folder as printed; return their names.
 
@@ -50,7 +55,7 @@ def mark_printed(folder: Path) -> tuple[str, ...]:
         raise CannotWrite(f"There is no print run in {folder}; name the folder that programme compile wrote.")
     if digest_of(folder / RUN) != listed[RUN]:
         raise CannotWrite(f"{folder / RUN} is not as it was written; compile again, and print that.")
-    run = as_listing(read_json(folder / RUN)) or {}
+    run = read_run(folder)
     kept = {name: content for name, content in read_printed(folder).items() if name in listed}
     write_file(folder / PRINTED, to_json(kept | run))
     return tuple(run)

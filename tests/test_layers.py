@@ -35,6 +35,7 @@ LAYERS = (
     ("demo",),
     ("pipeline",),
     ("api",),
+    ("terminal",),
     ("cli",),
     ("__main__",),
 )

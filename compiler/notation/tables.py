@@ -1,7 +1,7 @@
 """Parsers from ready-made tables: working them out from the grammars takes a second, reading them a twentieth.
 
-The tables lie in `tables/`, one file a grammar, written by `pytest --update-expected`. Each says which grammars and which
-release of lark it was made from; where that is not what is here, the parser is made from the grammar.
+The tables lie in `tables/`, one file a grammar, written by `pytest --update-expected`. Each says which grammars and
+which release of lark it was made from; where that is not what is here, the parser is made from the grammar.
 """
 
 from __future__ import annotations

@@ -14,6 +14,7 @@ from compiler.files_disk import digest
 from compiler.files_printed import RUN, listing_of_run
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
+from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.page import Pages
 from compiler.layout.run_list import lay_out_run_list
 from compiler.model.book import Book
@@ -85,11 +86,15 @@ class Desk:
         """Return how a client's booklet is to look."""
         return Look(simplex=self._choice.simplex, label=self._labels.get(plan.name, ""))
 
-    def add(self, plan: ClientPlan, booklet: Booklet, pages: Pages, name: str, content: bytes) -> None:
-        """Put a booklet into the run if it was asked for. `name` is that of its file, with `content`."""
+    def add(self, plan: ClientPlan, booklet: Booklet, pages: Pages | None, name: str, content: bytes) -> None:
+        """Put a booklet into the run if it was asked for. `name` is that of its file, with `content`.
+
+        Without its pages it is laid out here.
+        """
         found = digest(content)
         if not self._choice.takes(plan.client) or (self._choice.changed and self._printed.get(name) == found):
             return
+        pages = pages or lay_out_booklet(booklet)
         folded = booklet.format is Format.HALF_PAGE
         printing = Printing.ONE_SIDE if booklet.simplex else Printing.BOTH_SIDES
         label = self._labels.get(plan.name, "")

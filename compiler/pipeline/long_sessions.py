@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from compiler.cellref import CellRef
@@ -11,7 +12,6 @@ from compiler.documents.summary_cells import spans
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
-from compiler.layout.page import Pages
 from compiler.resolve.values import ClientPlan, PlannedSession
 
 MEANT = {
@@ -45,11 +45,10 @@ class LongSessions:
     def __init__(self) -> None:
         self._found: dict[tuple[str, str, Format], _Long] = {}
 
-    def add(self, plan: ClientPlan, booklet: Booklet, pages: Pages) -> None:
-        """Take note of the long sessions of one booklet."""
-        planned = sessions_by_key(plan) if pages.long_sessions else {}
-        for key, count in pages.long_sessions:
-            session = planned[key]
+    def add(self, plan: ClientPlan, booklet: Booklet, long: Iterable[tuple[int, int]]) -> None:
+        """Take note of the long sessions of one booklet: the number of each in it, and how many pages it takes."""
+        for number, count in long:
+            session = sessions_by_key(plan)[booklet.sessions[number].key]
             place = _place(session)
             same = (name_key(plan.client.programme.needed), name_key(session.name), booklet.format)
             found = self._found.setdefault(same, _Long(session.name, place))

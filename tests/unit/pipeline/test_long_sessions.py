@@ -8,7 +8,7 @@ import pytest
 
 from compiler.documents.booklet import build_booklet
 from compiler.flags.model import Flag
-from compiler.layout.booklet import lay_out_booklet
+from compiler.pipeline.booklets import draw_booklet
 from compiler.pipeline.check import check_source
 from compiler.pipeline.long_sessions import LongSessions
 from tests.fragments import case_book
@@ -59,7 +59,7 @@ def _flags(text: str) -> tuple[Flag, ...]:
     assert checked.plans
     for plan in checked.plans:
         booklet = build_booklet(checked.book, plan)
-        long.add(plan, booklet, lay_out_booklet(booklet))
+        long.add(plan, booklet, draw_booklet(booklet).long)
     return long.flags()
 
 

@@ -1,0 +1,52 @@
+"""Booklet values -> files, by one process or several; what the last run has drawn is taken from the folder."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from compiler.documents.booklet_value import Booklet
+from compiler.layout.booklet import lay_out_booklet
+from compiler.pipeline.kept import Drawn, Kept, booklet_key
+from compiler.pipeline.workers import Ready, in_order
+from compiler.render.booklet import render_booklet
+
+ALONE = 20
+"""So many booklets are drawn before workers start, where a run before has left some: mostly few have changed."""
+
+
+def draw_booklet(booklet: Booklet) -> Drawn:
+    """Return a booklet as a file, with its pages."""
+    pages = lay_out_booklet(booklet)
+    number = {session.key: place for place, session in enumerate(booklet.sessions)}
+    return Drawn(render_booklet(pages), tuple((number[key], count) for key, count in pages.long_sessions), pages)
+
+
+def draw_apart(booklet: Booklet) -> Drawn:
+    """Return a booklet as a file, without its pages: from another process they come dearer than laid out again."""
+    return replace(draw_booklet(booklet), pages=None)
+
+
+def draw_booklets(booklets: Iterable[Booklet], jobs: int = 1) -> Iterator[Drawn]:
+    """Yield the booklets as files, in order."""
+    return in_order(draw_booklet, draw_apart, booklets, jobs)
+
+
+def draw_changed(
+    named: Iterable[tuple[str, Booklet]], kept: Kept, jobs: int
+) -> Iterator[tuple[str, Booklet, Drawn]]:
+    """Yield (name, value, file) in order; drawn are those alone that the last run has not drawn just so."""
+    asked: deque[tuple[str, Booklet, str]] = deque()
+
+    def values() -> Iterator[Booklet | Ready[Drawn]]:
+        for name, booklet in named:
+            key = booklet_key(booklet)
+            asked.append((name, booklet, key))
+            found = kept.booklet(key, name)
+            yield booklet if found is None else Ready(found)
+
+    for drawn in in_order(draw_booklet, draw_apart, values(), jobs, alone=ALONE if kept.last else 0):
+        name, booklet, key = asked.popleft()
+        kept.note(key, drawn)
+        yield name, booklet, drawn

@@ -1,0 +1,144 @@
+"""What the last run left in the folder, by the keys of what it was made from: what is unchanged is not made again.
+
+A key stands for everything that decides the bytes of a file: the booklet's value, or the workbook, and the program with
+its fonts and libraries. The keys lie in a file of our own beside the manifest, with the hash of what each led to,
+so that a key is believed only where that very file stands. It holds hashes and counts, nothing that could be read.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import platform
+import zlib
+from collections.abc import Iterable
+from contextlib import suppress
+from dataclasses import dataclass, field
+from functools import cache
+from importlib.metadata import PackageNotFoundError, version
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+
+from compiler.files import CannotWrite, read_manifest
+from compiler.files_disk import OWN_PREFIX, digest, digest_of, read_json, to_json, write_file
+from compiler.layout.page import Pages
+
+KEYS = f"{OWN_PREFIX}keys.json"
+_FORM = 1
+_LIBRARIES = ("lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
+
+Long = tuple[tuple[int, int], ...]
+"""Sessions of a booklet that take more pages than meant: their number in the booklet, and how many pages."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A booklet as a file, and what was seen while its pages were laid out; the pages too, where they are at hand."""
+
+    content: bytes
+    long: Long
+    pages: Pages | None = None
+
+
+@dataclass(slots=True)
+class Kept:
+    """The keys of the last run and of this one: of each booklet its file's hash, of the run the manifest's."""
+
+    folder: Path
+    last: dict[str, tuple[str, Long]]
+    whole: dict[str, tuple[str, tuple[Long, ...]]]
+    now: dict[str, tuple[str, Long]] = field(default_factory=dict)
+
+    def booklet(self, key: str, name: str) -> Drawn | None:
+        """Return a booklet of the last run, if it was made from the same and stands as it was written."""
+        found = self.last.get(key)
+        path = self.folder / name
+        if found is None or not path.is_file():
+            return None
+        content = path.read_bytes()
+        return Drawn(content, found[1]) if digest(content) == found[0] else None
+
+    def note(self, key: str, drawn: Drawn) -> None:
+        """Take note of what this run has made, or kept."""
+        self.now[key] = digest(drawn.content), drawn.long
+
+    def as_left(self, run: str) -> tuple[Long, ...] | None:
+        """Return the long sessions of each booklet, if the folder stands as a run of this key left it; else None."""
+        listed = read_manifest(self.folder)
+        content, long = self.whole.get(run, ("", ()))
+        if not listed or content != _digest_of(listed):
+            return None
+        return long if all(digest_of(self.folder / name) == found for name, found in listed.items()) else None
+
+    def save(self, run: str, long: Iterable[Long]) -> None:
+        """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost."""
+        whole = {run: [_digest_of(read_manifest(self.folder)), list(long)]}
+        with suppress(CannotWrite):
+            write_file(self.folder / KEYS, to_json({"form": _FORM, "booklets": self.now, "whole": whole}))
+
+
+def read_kept(folder: Path) -> Kept:
+    """Return the keys that lie in a folder; none where the file is missing or not as this release writes it."""
+    found = read_json(folder / KEYS)
+    if not isinstance(found, dict) or found.get("form") != _FORM:
+        return Kept(folder, {}, {})
+    try:
+        last = {str(key): (str(content), _long(long)) for key, (content, long) in found["booklets"].items()}
+        whole = {
+            str(key): (str(listed), tuple(map(_long, booklets)))
+            for key, (listed, booklets) in found["whole"].items()
+        }
+    except (KeyError, TypeError, ValueError, AttributeError):
+        return Kept(folder, {}, {})
+    return Kept(folder, last, whole)
+
+
+def _long(found: Iterable[Iterable[object]]) -> Long:
+    return tuple((int(str(session)), int(str(pages))) for session, pages in found)
+
+
+def booklet_key(booklet: object) -> str:
+    """Return the key of a booklet's value: everything that will be printed, and the program that prints it."""
+    return _hash([_program(), repr(booklet).encode()])
+
+
+def run_key(workbook: bytes, name: str, *settings: object) -> str:
+    """Return the key of a whole run: the workbook, what messages call it, and whatever else was asked for."""
+    return _hash([_program(), name.encode(), repr(settings).encode(), workbook])
+
+
+def _digest_of(listed: dict[str, str]) -> str:
+    return digest(to_json(listed))
+
+
+def _hash(parts: Iterable[bytes]) -> str:
+    whole = hashlib.sha256()
+    for part in parts:
+        whole.update(f"{len(part)}\n".encode())
+        whole.update(part)
+    return whole.hexdigest()
+
+
+@cache
+def _program() -> bytes:
+    """Return what stands for the whole program and its libraries."""
+    return _hash([*_libraries(), *_sources(files("compiler"))]).encode()
+
+
+def _libraries() -> list[bytes]:
+    found = [platform.python_version(), zlib.ZLIB_RUNTIME_VERSION]
+    for name in _LIBRARIES:
+        with suppress(PackageNotFoundError):
+            found.append(f"{name} {version(name)}")
+    return [line.encode() for line in found]
+
+
+def _sources(folder: Traversable) -> list[bytes]:
+    """Return the names and contents of all files under a folder of the package, in a fixed order."""
+    found: list[bytes] = []
+    for entry in sorted(folder.iterdir(), key=lambda entry: entry.name):
+        if entry.is_dir() and entry.name != "__pycache__":
+            found += _sources(entry)
+        elif entry.is_file():
+            found += [entry.name.encode(), entry.read_bytes()]
+    return found

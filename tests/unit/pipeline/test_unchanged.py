@@ -1,0 +1,199 @@
+"""What has not changed is not made again; by one process or several the same files come out."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import signal
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from compiler.demo.workbooks import demo_source, demo_workbook
+from compiler.files import CannotWrite, read_manifest
+from compiler.files_disk import digest
+from compiler.pipeline import booklets
+from compiler.pipeline.compile import compile_workbook
+from compiler.pipeline.kept import KEYS
+from compiler.pipeline.workers import Ready, in_order
+from compiler.render.template import render_template
+from compiler.source.cells import SourceBook
+
+CLIENTS = (2, 3, 12)
+"""Rows of the clients that are kept: the tests are quicker with three."""
+
+
+def few_clients(source: SourceBook) -> SourceBook:
+    """Return a workbook with three clients."""
+    sheets = [
+        replace(sheet, cells={at: cell for at, cell in sheet.cells.items() if at[0] == 1 or at[0] in CLIENTS})
+        if sheet.name == "Clients"
+        else sheet
+        for sheet in source.sheets
+    ]
+    return replace(source, sheets=tuple(sheets))
+
+
+def with_note(source: SourceBook, row: int, words: str) -> SourceBook:
+    """Return a workbook with another note to the client of one row."""
+    sheets = []
+    for sheet in source.sheets:
+        cells = dict(sheet.cells)
+        if sheet.name == "Clients":
+            column = next(at[1] for at, cell in cells.items() if cell.value == "Note from coach")
+            first = sheet.cells[row, 1]
+            cells[row, column] = replace(first, place=replace(first.place, column=column), value=words)
+        sheets.append(replace(sheet, cells=cells))
+    return replace(source, sheets=tuple(sheets))
+
+
+def written(folder: Path, source: SourceBook) -> Path:
+    path = folder / "block.xlsx"
+    path.write_bytes(render_template(4, 3, fill=source))
+    return path
+
+
+@pytest.fixture
+def drawn(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Return whose booklets are drawn."""
+    names: list[str] = []
+    draw = booklets.draw_booklet
+
+    def noted(booklet: booklets.Booklet) -> object:
+        names.append(booklet.cover.client)
+        return draw(booklet)
+
+    monkeypatch.setattr(booklets, "draw_booklet", noted)
+    return names
+
+
+def files_in(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in folder.rglob("*") if path.is_file() and path.name != KEYS}
+
+
+def test_nothing_changed_nothing_drawn(tmp_path: Path, drawn: list[str]) -> None:
+    """Nothing is drawn and nothing written; flags, counts and the run are told as before."""
+    book, out = written(tmp_path, few_clients(demo_source())), tmp_path / "out"
+    first = compile_workbook(book, out)
+    assert len(drawn) == len(CLIENTS)
+    times = {path: path.stat().st_mtime_ns for path in out.rglob("*")}
+    drawn.clear()
+    again = compile_workbook(book, out)
+    assert drawn == []
+    assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == times
+    assert again.checked.flags == first.checked.flags
+    assert (again.in_run, again.changed, again.written.written) == (first.in_run, (), ())
+    assert set(again.written.places) == set(first.written.places)
+
+
+def test_one_client_changed_one_booklet_drawn(tmp_path: Path, drawn: list[str]) -> None:
+    """The one whose page is different, and its name is told."""
+    source, out = few_clients(demo_source()), tmp_path / "out"
+    first = compile_workbook(written(tmp_path, source), out)
+    assert first.changed is None
+    drawn.clear()
+    second = compile_workbook(written(tmp_path, with_note(source, 3, "Slower down, faster up.")), out)
+    assert drawn == ["Rufus Pemberly"]
+    assert second.changed == ("Rufus Pemberly",)
+    fresh = tmp_path / "fresh"
+    compile_workbook(tmp_path / "block.xlsx", fresh)
+    assert files_in(fresh) == files_in(out)
+
+
+def test_long_sessions_are_told_again(tmp_path: Path) -> None:
+    """A warning that only layout can give stands again when nothing is laid out."""
+    book, out = tmp_path / "block.xlsx", tmp_path / "out"
+    book.write_bytes(demo_workbook())
+    first = compile_workbook(book, out)
+    again = compile_workbook(book, out)
+    assert "session-over-a-page" in {flag.slug for flag in first.checked.flags}
+    assert again.checked.flags == first.checked.flags
+
+
+@pytest.mark.parametrize(
+    "harm",
+    [
+        pytest.param(lambda out: (out / "booklets" / "rufus-pemberly.pdf").unlink(), id="a booklet is gone"),
+        pytest.param(lambda out: (out / KEYS).unlink(), id="the keys are gone"),
+        pytest.param(lambda out: (out / KEYS).write_text("{"), id="the keys are damaged"),
+        pytest.param(lambda out: (out / KEYS).write_text('{"form": 1, "booklets": 3}'), id="the keys are odd"),
+        pytest.param(lambda out: (out / "manifest.json").unlink(), id="the manifest is gone"),
+        pytest.param(lambda out: forge(out), id="a key names another file"),  # noqa: PLW0108 - it stands below
+    ],
+)
+def test_keys_are_never_believed_alone(tmp_path: Path, harm: Callable[[Path], object]) -> None:
+    """Whatever happens to the folder, the next run leaves it whole."""
+    book, out = written(tmp_path, few_clients(demo_source())), tmp_path / "out"
+    compile_workbook(book, out)
+    whole = files_in(out)
+    harm(out)
+    compile_workbook(book, out)
+    assert {name: files_in(out)[name] for name in whole} == whole
+    assert all(digest((out / name).read_bytes()) == found for name, found in read_manifest(out).items())
+
+
+def forge(out: Path) -> None:
+    """Let every key lead to the same hash."""
+    keys = json.loads((out / KEYS).read_text())
+    first = next(iter(keys["booklets"].values()))
+    keys["booklets"] = dict.fromkeys(keys["booklets"], first)
+    keys["whole"] = {}
+    (out / KEYS).write_text(json.dumps(keys))
+
+
+def test_an_edited_booklet_is_the_coachs(tmp_path: Path) -> None:
+    """The file that was typed over stays, whatever the keys say."""
+    book, out = written(tmp_path, few_clients(demo_source())), tmp_path / "out"
+    compile_workbook(book, out)
+    edited = out / "booklets" / "rufus-pemberly.pdf"
+    edited.write_bytes(b"mine")
+    compile_workbook(book, out)
+    assert edited.read_bytes() == b"mine"
+
+
+def test_keys_hold_nothing_personal(tmp_path: Path) -> None:
+    """Hashes and counts alone."""
+    book, out = tmp_path / "block.xlsx", tmp_path / "out"
+    book.write_bytes(demo_workbook())
+    compile_workbook(book, out)
+    texts = set(re.findall('"([^"]*)"', (out / KEYS).read_text()))
+    assert {text for text in texts if not re.fullmatch("[0-9a-f]{64}", text)} == {"booklets", "form", "whole"}
+
+
+def test_workers_draw_the_same(tmp_path: Path) -> None:
+    """Two processes and one give the same folder, byte for byte."""
+    book = written(tmp_path, few_clients(demo_source()))
+    compile_workbook(book, tmp_path / "one", jobs=1)
+    compile_workbook(book, tmp_path / "two", jobs=2)
+    assert files_in(tmp_path / "one") == files_in(tmp_path / "two")
+
+
+# ---------------------------------------------------------------- workers
+
+
+def double(value: int) -> int:
+    return 2 * value
+
+
+def dying(value: int) -> int:
+    """End the process from within as the system would when memory is short."""
+    if value == 5:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return value
+
+
+@pytest.mark.parametrize(("jobs", "alone"), [(1, 0), (2, 0), (2, 3), (2, 99)])
+def test_results_come_in_order(jobs: int, alone: int) -> None:
+    """What is known already takes its turn among what is worked out."""
+    values = [1, 2, Ready(-1), *range(3, 40), Ready(-2)]
+    expected = [2, 4, -1, *(2 * value for value in range(3, 40)), -2]
+    assert list(in_order(double, double, values, jobs, alone=alone)) == expected
+
+
+def test_a_killed_worker_is_one_sentence() -> None:
+    """No hang and no traceback: the parent says what happened."""
+    with pytest.raises(CannotWrite, match="ended from outside"):
+        list(in_order(dying, dying, range(20), 2))
