@@ -1,0 +1,80 @@
+"""Time and memory: of a call, of two calls in turn, of a process. What is compared is always measured in one run."""
+
+from __future__ import annotations
+
+import gc
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from statistics import median
+from time import perf_counter, process_time
+
+ROOT = Path(__file__).parents[2]
+Call = Callable[[], object]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the table: what is compared, how the product stands to the baseline, and the ratio to reach."""
+
+    key: str
+    what: str
+    ratio: float
+    goal: float
+    at_least: bool = False
+    detail: str = ""
+
+    @property
+    def met(self) -> bool:
+        """True where the goal is reached."""
+        return self.ratio >= self.goal if self.at_least else self.ratio <= self.goal
+
+
+@dataclass(frozen=True, slots=True)
+class Spent:
+    """What a process took: seconds on the clock, seconds of processor, the peak of memory in MB, its error output."""
+
+    wall: float
+    cpu: float
+    peak: float
+    said: str
+
+
+def seconds(call: Call, clock: Callable[[], float] = process_time) -> float:
+    """Return how long a call takes; processor seconds unless another clock is given, as neighbours make noise."""
+    gc.collect()
+    begin = clock()
+    call()
+    return clock() - begin
+
+
+def in_turn(calls: Sequence[Callable[[], float]], rounds: int) -> tuple[float, ...]:
+    """Return the median of each of some measurements, made one after the other so many times."""
+    taken = [[call() for call in calls] for _ in range(rounds)]
+    return tuple(median(times) for times in zip(*taken, strict=True))
+
+
+def run(*arguments: str | Path, expected: Sequence[int] = (0,)) -> Spent:
+    """Run this Python with arguments and wait for it. Raises RuntimeError where it ends with another code."""
+    begin = perf_counter()
+    child = subprocess.Popen(
+        [sys.executable, *map(str, arguments)], cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+    )
+    if child.stderr is None:
+        raise RuntimeError("a pipe was asked for")
+    said = child.stderr.read().decode()
+    _, status, usage = os.wait4(child.pid, 0)
+    wall = perf_counter() - begin
+    child.returncode = os.waitstatus_to_exitcode(status)
+    if child.returncode not in expected:
+        raise RuntimeError(f"{arguments} ended with {child.returncode}: {said}")
+    return Spent(wall, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024, said)
+
+
+def resident() -> float:
+    """Return the memory that this process holds now, in MB (Linux)."""
+    pages = int(Path("/proc/self/statm").read_text(encoding="ascii").split()[1])
+    return pages * os.sysconf("SC_PAGE_SIZE") / 2**20

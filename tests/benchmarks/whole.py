@@ -1,0 +1,122 @@
+"""Benchmarks of whole runs: compile, compile again, start-up, and ten times as many clients."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+from compiler.demo.workbooks import demo_workbook
+from compiler.layout.booklet import lay_out_booklet
+from compiler.pipeline.booklets import draw_booklets
+from compiler.render.template import render_template
+from tests.benchmarks.drawing import booklet_values
+from tests.benchmarks.measures import Row, Spent, in_turn, run, seconds
+from tests.benchmarks.plain_canvas import draw_plainly
+from tests.benchmarks.workbooks import SESSIONS, WEEKS, block_source, block_workbook, with_one_test_changed
+
+_FINDINGS = (0, 1)
+"""Codes of a run that made what could be made."""
+
+
+def compile_rows(clients: int, rounds: int) -> Iterator[Row]:
+    """Compare the whole compile, in one process, with only drawing its booklets on a plain canvas."""
+    pages = list(map(lay_out_booklet, booklet_values(clients)))
+    with tempfile.TemporaryDirectory() as name:
+        book = _written(Path(name) / "block.xlsx", block_workbook(clients))
+        whole, plain = in_turn(
+            [
+                lambda: _compiled(book, Path(tempfile.mkdtemp(dir=name))).cpu,
+                lambda: seconds(lambda: [draw_plainly(booklet) for booklet in pages]),
+            ],
+            rounds,
+        )
+    what = f"{clients} clients x 12 sessions, whole compile, against only drawing the booklets on a plain canvas"
+    yield Row("compile", what, whole / plain, 0.9, detail=f"{whole:.1f} s of processor")
+
+
+def worker_rows(clients: int, rounds: int) -> Iterator[Row]:
+    """Compare the drawing stage by two workers with one process, the start of the workers included."""
+    booklets = booklet_values(clients)
+
+    def drawn(jobs: int) -> float:
+        return seconds(lambda: list(draw_booklets(booklets, jobs)), perf_counter)
+
+    two, one = in_turn([partial(drawn, 2), partial(drawn, 1)], rounds)
+    what = f"drawing {clients} booklets, 2 workers against 1"
+    yield Row("workers", what, two / one, 0.7, detail=f"{one:.1f} s by one")
+
+
+def again_rows(clients: int, rounds: int) -> Iterator[Row]:
+    """Compare the same compile again, unchanged and with one test changed, with the first."""
+    source = block_source(clients)
+    first: list[float] = []
+    again: list[float] = []
+    changed: list[float] = []
+    drawn = 0
+    with tempfile.TemporaryDirectory() as name:
+        book = _written(Path(name) / "block.xlsx", render_template(WEEKS, SESSIONS, fill=source))
+        other = render_template(WEEKS, SESSIONS, fill=with_one_test_changed(source))
+        for number in range(rounds):
+            content, out = book.read_bytes(), Path(name) / f"out-{number}"
+            first.append(_compiled(book, out).cpu)
+            before = _booklets(out)
+            again.append(_compiled(book, out).cpu)
+            book.write_bytes(other)
+            changed.append(_compiled(book, out).cpu)
+            drawn = sum(before[file] != at for file, at in _booklets(out).items())
+            book.write_bytes(content)
+            shutil.rmtree(out)
+    whole = median(first)
+    yield Row("again", f"{clients} clients again with nothing changed, against the first", median(again) / whole, 0.2)
+    yield Row("changed", "the same with one client's test changed", median(changed) / whole, 0.5)
+    yield Row("changed", "booklets written anew then", drawn, 1)
+
+
+def start_rows(rounds: int) -> Iterator[Row]:
+    """Compare `check` with only loading the workbook, and `--help` with only importing the command-line library."""
+    with tempfile.TemporaryDirectory() as name:
+        book = _written(Path(name) / "block.xlsx", demo_workbook())
+        load = f"import openpyxl; openpyxl.load_workbook({str(book)!r})"
+        ours, bare = in_turn(
+            [lambda: run("-m", "compiler", "check", book, expected=_FINDINGS).cpu, lambda: run("-c", load).cpu], rounds
+        )
+        detail = f"{ours:.2f} s against {bare:.2f}"
+        what = "`check` of the example against only loading it with openpyxl"
+        yield Row("check", what, ours / bare, 1.6, detail=detail)
+        ours, bare = in_turn(
+            [lambda: run("-m", "compiler", "--help").cpu, lambda: run("-c", "import click").cpu], 3 * rounds
+        )
+        yield Row("help", "`--help` against `python -c 'import click'`", ours / bare, 1.3)
+
+
+def many_rows(few: int, rounds: int) -> Iterator[Row]:
+    """Compare ten times as many clients: time, and the peak of memory."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        small = _written(folder / "small.xlsx", block_workbook(few))
+        large = _written(folder / "large.xlsx", block_workbook(10 * few))
+        short = [_compiled(small, folder / f"small-{number}") for number in range(rounds)]
+        long = _compiled(large, folder / "large")
+    what = f"{10 * few} clients against {few}"
+    time = long.cpu / median(spent.cpu for spent in short)
+    peak = long.peak / median(spent.peak for spent in short)
+    yield Row("many", f"{what}: time", time, 11, detail=f"{long.cpu:.0f} s of processor")
+    yield Row("many", f"{what}: peak memory", peak, 4, detail=f"{long.peak:.0f} MB")
+
+
+def _compiled(book: Path, out: Path) -> Spent:
+    return run("-m", "compiler", "compile", book, "-o", out, "--jobs", "1", expected=_FINDINGS)
+
+
+def _written(file: Path, content: bytes) -> Path:
+    file.write_bytes(content)
+    return file
+
+
+def _booklets(out: Path) -> dict[str, int]:
+    return {file.name: file.stat().st_mtime_ns for file in (out / "booklets").iterdir()}
