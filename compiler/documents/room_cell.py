@@ -53,13 +53,15 @@ def dose_words(planned: PlannedExercise) -> tuple[str, ...]:
     return (figure.text, *figure.notes)
 
 
-def room_cell(planned: PlannedExercise, usual: Usual, figures: Figures, *, untested: bool) -> RoomCell:
-    """Return the cell of one exercise. What is scaled is said of the client, not of every cell."""
+def room_cell(
+    planned: PlannedExercise, said: tuple[str, ...], usual: Usual, figures: Figures, *, untested: bool
+) -> RoomCell:
+    """Return the cell of one exercise; `said` are its dose words. Scaling is said of the client, not of every cell."""
     text, notes, blank = _load(planned, usual, figures)
-    return RoomCell(text, (*notes, *_marks(planned, usual, untested=untested)), blank)
+    return RoomCell(text, (*notes, *_marks(planned, said, usual, untested=untested)), blank)
 
 
-def _marks(planned: PlannedExercise, usual: Usual, *, untested: bool) -> list[str]:
+def _marks(planned: PlannedExercise, said: tuple[str, ...], usual: Usual, *, untested: bool) -> list[str]:
     marks = []
     name = planned.exercise.name.needed
     changed = planned.changed is not None and planned.changed.instead_of is None and planned.load.scaled is None
@@ -67,7 +69,6 @@ def _marks(planned: PlannedExercise, usual: Usual, *, untested: bool) -> list[st
         marks.append(ELSE + name)
     elif changed:
         marks.append(CHANGED)
-    said = dose_words(planned)
     if said[0] != usual.dose[0]:
         marks.append(said[0])
     marks += [words for words in said[1:] if words not in usual.dose and words not in SAID_BY_ITSELF]

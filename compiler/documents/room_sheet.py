@@ -80,9 +80,13 @@ class _Present:
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """One programme row across everybody present: whose exercise is whose, and the one that stands for all."""
+    """One programme row across everybody present: whose exercise is whose, and the one that stands for all.
+
+    `said` are the dose words of each.
+    """
 
     by_client: dict[str, PlannedExercise]
+    said: dict[str, tuple[str, ...]]
     typical: PlannedExercise
     usual: Usual
 
@@ -215,14 +219,16 @@ def _columns(part: Part, present: Sequence[_Present]) -> list[_Column]:
 
 def _column(by_client: dict[str, PlannedExercise]) -> _Column:
     """Return a column; what most do of it stands in its head, what they do it by in their cells."""
+    said = {client: dose_words(planned) for client, planned in by_client.items()}
     names = Counter(planned.exercise.name.needed for planned in by_client.values())
     name = names.most_common(1)[0][0]
-    doing = [planned for planned in by_client.values() if planned.exercise.name.needed == name]
-    said = Counter(dose_words(planned) for planned in doing).most_common(1)[0][0]
-    alike = [planned for planned in doing if dose_words(planned) == said]
-    bars = Counter(fitted.bar.name for planned in doing if (fitted := _barred(planned)) and fitted.bar)
-    usual = bars.most_common(1)[0][0] if bars else None
-    return _Column(by_client, alike[0], Usual(name, said, usual))
+    doing = [client for client, planned in by_client.items() if planned.exercise.name.needed == name]
+    dose = Counter(said[client] for client in doing).most_common(1)[0][0]
+    typical = next(by_client[client] for client in doing if said[client] == dose)
+    barred = (_barred(by_client[client]) for client in doing)
+    bars = Counter(fitted.bar.name for fitted in barred if fitted and fitted.bar)
+    bar = bars.most_common(1)[0][0] if bars else None
+    return _Column(by_client, said, typical, Usual(name, dose, bar))
 
 
 def _barred(planned: PlannedExercise) -> Fitted | None:
@@ -287,7 +293,7 @@ def _cell(room: _Room, one: _Present, column: _Column) -> RoomCell:
     if planned is None:
         return NOT_DONE
     pair = name_key(one.plan.name), name_key(planned.exercise.name.needed)
-    return room_cell(planned, column.usual, room.figures, untested=pair in room.untested)
+    return room_cell(planned, column.said[one.plan.name], column.usual, room.figures, untested=pair in room.untested)
 
 
 def _in_mind(book: Book, one: _Present, week: int, figures: Figures) -> Iterator[str]:

@@ -72,7 +72,8 @@ def _columns(sheet: RoomSheet, style: RoomStyle) -> Iterator[list[_Column]]:
         share = block_need(block, style) / max(len(block.columns), 1)
         group = []
         for column in block.columns:
-            needs = [head_need(column, style), *(cell_need(row.cells[number], style) for row in sheet.rows)]
+            cells = dict.fromkeys(row.cells[number] for row in sheet.rows)
+            needs = [head_need(column, style), *(cell_need(cell, style) for cell in cells)]
             least = max(share, *(need.least for need in needs)) + INSET + PAD
             wanted = max(least, max(need.wanted for need in needs) + INSET + PAD)
             group.append(_Column(block, column, Need(least, wanted)))
@@ -99,7 +100,7 @@ def _span(
         widths=widths,
         blocks=tuple(blocks),
         beside=tuple(
-            all(fits_beside(row.cells[number], wide - INSET - PAD, style) for row in sheet.rows)
+            all(fits_beside(cell, wide - INSET - PAD, style) for cell in {row.cells[number] for row in sheet.rows})
             for number, wide in enumerate(widths, start=first)
         ),
         easy=wanted <= room,
