@@ -29,7 +29,13 @@ ABOUT_THE_FILE = {
     "newer-workbook",
     "macros-ignored",
 }
-ABOUT_PRINTING = {"cannot-print-name", "unprintable-character", "session-over-a-page", "file-names-collide"}
+ABOUT_PRINTING = {
+    "cannot-print-name",
+    "unprintable-character",
+    "session-over-a-page",
+    "weeks-sheet-too-full",
+    "file-names-collide",
+}
 NEED_PLANS = {
     "reps-far-beyond-percentage",
     "reps-beyond-percentage",

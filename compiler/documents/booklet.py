@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import timedelta
 
@@ -13,7 +14,9 @@ from compiler.documents.booklet_value import (
     Paper,
     PlanRow,
     PlanWords,
+    Session,
     SessionRef,
+    WeeksSheet,
 )
 from compiler.documents.figures import Figures, period_words
 from compiler.documents.how_to import how_to
@@ -21,6 +24,7 @@ from compiler.documents.labels import initials
 from compiler.documents.progress import progress
 from compiler.documents.safety import safety
 from compiler.documents.session import Pages, session_page, usual_bar
+from compiler.documents.weeks_sheet import WEEKS_ON_A_SHEET, weeks_sheet
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan, PlannedSession
 
@@ -86,8 +90,21 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
         footer=tuple(part for part in (name, period, gym) if part),
         label_prefix=f"{look.label or initials(name)}-",
         simplex=look.simplex and form is not Format.HALF_PAGE,
+        sheets=tuple(_sheets(keyed, made)) if form is Format.WEEKS_SHEET else (),
         format=form,
     )
+
+
+def _sheets(keyed: list[_Keyed], made: dict[str, Session]) -> Iterator[WeeksSheet]:
+    """Yield a weeks sheet for each session and each four weeks of it, where its weeks can stand side by side."""
+    for row in dict.fromkeys(entry.row for entry in keyed):
+        weeks = sorted((entry for entry in keyed if entry.row == row), key=lambda entry: entry.session.week)
+        for start in range(0, len(weeks), WEEKS_ON_A_SHEET):
+            sheet = weeks_sheet(
+                [(entry.session, made[entry.key]) for entry in weeks[start : start + WEEKS_ON_A_SHEET]]
+            )
+            if sheet is not None:
+                yield sheet
 
 
 def _format(book: Book, plan: ClientPlan) -> Format:

@@ -23,6 +23,8 @@ from compiler.documents.booklet_value import (
     Session,
     SessionRef,
     TickList,
+    WeekCell,
+    WeeksSheet,
     Wording,
 )
 
@@ -41,6 +43,8 @@ def booklet_as_text(booklet: Booklet) -> str:
     ]
     for session in booklet.sessions:
         lines += _page(f"session {session.key}", _session(session, wording))
+    for sheet in booklet.sheets:
+        lines += _page(f"weeks sheet {' '.join(sheet.keys)}", _weeks(sheet, wording))
     if booklet.progress:
         lines += _page("progress", _progress(booklet.progress))
     lines += _page("safety", _safety(booklet.safety))
@@ -154,6 +158,29 @@ def _boxes(log: LogBoxes, wording: Wording) -> str:
     if log.reps_left:
         boxes.append(f"{' '.join(wording.reps_left)}: [ ]")
     return "  ".join(boxes)
+
+
+def _weeks(sheet: WeeksSheet, wording: Wording) -> Iterator[str]:
+    yield f"# {sheet.title}"
+    yield " | ".join(", ".join(filter(None, (head.title, head.when, head.note))) for head in sheet.heads)
+    yield from filter(None, (sheet.before,))
+    for block in sheet.blocks:
+        yield "  ".join(filter(None, (block.letter, block.kind, block.rest)))
+        for row in block.rows:
+            yield f"{_INDENT}{row.label} {row.name}"
+            if row.changed is not None:
+                yield f"{_INDENT * 2}[{wording.changed}] {row.changed}"
+            yield from (f"{_INDENT * 2}{line}" for line in (*row.lines, row.cue, row.log) if line)
+            yield f"{_INDENT * 2}{' | '.join(map(_week_cell, row.cells))}"
+    yield from filter(None, (sheet.after,))
+
+
+def _week_cell(cell: WeekCell | None) -> str:
+    if cell is None:
+        return "-"
+    load = _load(Figure(cell.load) if isinstance(cell.load, str) else cell.load)
+    boxes = "[ ]" * (cell.sets + cell.reps_left)
+    return " ".join(filter(None, (cell.dose, load, *(f"({line})" for line in cell.lines), boxes)))
 
 
 def _progress(progress: Progress) -> Iterator[str]:

@@ -47,6 +47,7 @@ class Wording:
     continued_block: str = "{} (continued)"
     date: str = "Date"
     effort: str = "Effort 1–10"
+    effort_short: str = "Effort"
     first_set: str = "set 1"
     changed: str = "Changed"
     ramp: str = "Ramp"
@@ -197,6 +198,74 @@ class Session:
     warm_up: TickList | None = None
     cool_down: TickList | None = None
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekHead:
+    """The head of a column of a weeks sheet: "Week 2", the day if there is one, a remark ("An easier week")."""
+
+    title: str
+    when: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekCell:
+    """One exercise in one week: dose and load large, `lines` of small words below them, boxes.
+
+    A `load` of None prints nothing. `sets` boxes are followed by one for the reps left, where that is asked for.
+    """
+
+    dose: str
+    load: str | BlankLoad | None
+    lines: tuple[str, ...]
+    sets: int
+    reps_left: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeeksRow:
+    """One exercise over the weeks of a sheet; None for a week without it.
+
+    `lines` are small words under the name that hold for every week, `cue` follows them, then `log`, what the boxes
+    are for.
+    """
+
+    label: str
+    name: str
+    changed: str | None
+    lines: tuple[str, ...]
+    cue: str
+    log: str
+    cells: tuple[WeekCell | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WeeksBlock:
+    """Exercises done together over the weeks of a sheet; `joined` by a bracket."""
+
+    letter: str
+    kind: str
+    rest: str
+    rows: tuple[WeeksRow, ...]
+    joined: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeeksSheet:
+    """One session, up to four weeks of it side by side on one lying page.
+
+    It stands for the sessions with these `keys`, if everything on it fits; they have pages of their own otherwise.
+    `before` and `after` are warm-up and cool-down as running text.
+    """
+
+    keys: tuple[str, ...]
+    title: str
+    bookmark: str
+    heads: tuple[WeekHead, ...]
+    blocks: tuple[WeeksBlock, ...]
+    before: str = ""
+    after: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -405,8 +474,8 @@ class Booklet:
     `language` is a BCP 47 tag ("en-GB"), `title`, `author` and `subject` go into the file's properties,
     `footer` stands at the foot of every page but the cover ("Imogen Thackray", "December 2026", "Ottermere
     Leisure Centre"), `label_prefix` before page numbers in the reader ("IT-"). `simplex` keeps the binding
-    margin on the left of every page and asks the printer for one side. Sessions stand in the order of pages.
-    A half page is half a sheet of the paper.
+    margin on the left of every page and asks the printer for one side. Sessions stand in the order of pages; `sheets`
+    hold the same sessions for a booklet of weeks sheets. A half page is half a sheet of the paper.
     """
 
     language: str
@@ -420,6 +489,7 @@ class Booklet:
     safety: Safety
     footer: tuple[str, ...]
     progress: Progress | None = None
+    sheets: tuple[WeeksSheet, ...] = ()
     label_prefix: str = ""
     simplex: bool = False
     format: Format = Format.FULL_PAGE

@@ -145,6 +145,7 @@ CATALOGUE: dict[str, Entry] = {
     # printing
     "cannot-print-name": Entry(E, "A name with a character the font does not have"),
     "session-over-a-page": Entry(W, "A session that takes more than a page"),
+    "weeks-sheet-too-full": Entry(N, "A session that does not fit on a weeks sheet"),
     "sample-safety-text": Entry(W, "The safety text is still the sample"),
     "file-names-collide": Entry(N, "Two clients whose file names would be the same"),
 }

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from compiler.documents.booklet_value import Booklet
+from compiler.documents.booklet_value import Booklet, Format
 from compiler.layout.cover import lay_out_cover
-from compiler.layout.editions import Edition, edition_of
+from compiler.layout.editions import Edition, edition_of, lying
 from compiler.layout.footer import footer
 from compiler.layout.how_to import lay_out_how_to
 from compiler.layout.lines import plain
@@ -15,6 +15,7 @@ from compiler.layout.page import Page, Pages, Part
 from compiler.layout.progress import lay_out_progress
 from compiler.layout.safety import lay_out_safety
 from compiler.layout.session import lay_out_session
+from compiler.layout.weeks import lay_out_weeks
 
 _FOLDED_PAGES = 4
 
@@ -26,6 +27,7 @@ class _Body:
     section: str
     bookmark: str
     parts: tuple[Part, ...]
+    lying: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +42,8 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
     """Return the pages of a booklet: cover, how to read, sessions in their order, progress, safety last."""
     edition = edition_of(booklet)
     sheet, wording = edition.sheet, booklet.wording
-    chapters = [
-        _Chapter((session.key,), _bodies(session.bookmark, lay_out_session(session, edition, wording)))
-        for session in booklet.sessions
-    ]
+    upright = booklet.format is not Format.WEEKS_SHEET
+    chapters = _chapters(booklet, edition)
     unknown = {session.key: 0 for session in booklet.sessions}
     covers = len(lay_out_cover(booklet.cover, edition, unknown, wording))
     bodies = list(_bodies(booklet.how_to.bookmark, lay_out_how_to(booklet.how_to, edition, wording)))
@@ -61,9 +61,10 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
     pages = []
     every = (*front, *bodies, *safety)
     for number, body in enumerate(every, start=1):
-        foot = () if number == 1 else (footer(booklet, edition, sheet, number, len(every)),)
-        origin = sheet.origin(number, simplex=booklet.simplex)
-        pages.append(Page(number, origin, body.section, body.bookmark, (*body.parts, *foot)))
+        on = lying(sheet) if body.lying else sheet
+        foot = () if number == 1 else (footer(booklet, edition, on, number, len(every)),)
+        origin = on.origin(number, simplex=booklet.simplex or body.lying)
+        pages.append(Page(number, origin, body.section, body.bookmark, (*body.parts, *foot), body.lying))
     return Pages(
         width=sheet.width,
         height=sheet.height,
@@ -78,9 +79,29 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
             (key, len(chapter.bodies))
             for chapter in chapters
             for key in chapter.keys
-            if len(chapter.bodies) > edition.long
+            if len(chapter.bodies) > edition.long or not (chapter.bodies[0].lying or upright)
         ),
     )
+
+
+def _chapters(booklet: Booklet, edition: Edition) -> list[_Chapter]:
+    """Return the pages of every session: a weeks sheet where there is one that fits, pages of its own otherwise."""
+    wording = booklet.wording
+    on_sheet: dict[str, _Chapter] = {}
+    for weeks in booklet.sheets if booklet.format is Format.WEEKS_SHEET else ():
+        parts = lay_out_weeks(weeks, lying(edition.sheet), wording)
+        if parts is not None:
+            name = plain(weeks.bookmark)
+            chapter = _Chapter(weeks.keys, (_Body(name, name, parts, lying=True),))
+            on_sheet |= dict.fromkeys(weeks.keys, chapter)
+    chapters: list[_Chapter] = []
+    for session in booklet.sessions:
+        chapter = on_sheet.get(session.key) or _Chapter(
+            (session.key,), _bodies(session.bookmark, lay_out_session(session, edition, wording))
+        )
+        if not any(chapter is known for known in chapters):
+            chapters.append(chapter)
+    return chapters
 
 
 def _progress(booklet: Booklet, edition: Edition) -> tuple[_Body, ...]:

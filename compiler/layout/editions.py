@@ -241,6 +241,23 @@ _LARGE_EDITIONS = {
 }
 
 
+def lying(sheet: Sheet) -> Sheet:
+    """Return a full page turned to its long side, for the weeks of a session; bound or clipped on its left."""
+    return Sheet(
+        width=sheet.height,
+        height=sheet.width,
+        binding=18 * MM,
+        outer=9 * MM,
+        top=10 * MM,
+        bottom=9 * MM,
+        footer=6 * MM,
+        gutter=8.5 * MM,
+        gap=0.0,
+        log=0.0,
+        load_stop=0.0,
+    )
+
+
 def edition_of(booklet: Booklet) -> Edition:
     """Return how a booklet is set. A weeks sheet has the other pages of a full-page booklet."""
     match booklet.format:

@@ -191,7 +191,7 @@ class Pages:
     """A laid out booklet, and what the file says of itself. Width and height of the sheet are in points.
 
     `long_sessions` are the keys of the sessions that take more pages than their edition means them to, each with
-    how many.
+    how many. In a booklet of weeks sheets that is every session with a page of its own.
     """
 
     width: float

@@ -1,4 +1,7 @@
-"""Sessions that take more pages than their booklet means them to: known only once the pages are laid out."""
+"""Sessions that take more pages than their booklet means them to: known only once the pages are laid out.
+
+On a weeks sheet a session shares its page with its other weeks, so every session that does not is told.
+"""
 
 from __future__ import annotations
 
@@ -16,13 +19,11 @@ from compiler.resolve.values import ClientPlan, PlannedSession
 
 MEANT = {
     Format.FULL_PAGE: "pages, and one was meant",
-    Format.WEEKS_SHEET: "pages, and one was meant",
     Format.HALF_PAGE: "half pages, and two that face each other were meant",
     Format.LARGE_PRINT: "pages of large print, and four at most were meant",
 }
 HINT = {
     Format.FULL_PAGE: "Shorten cues, or move an exercise to another session, if one page matters.",
-    Format.WEEKS_SHEET: "Shorten cues, or move an exercise to another session, if one page matters.",
     Format.HALF_PAGE: "Shorten cues, move an exercise to another session, or set Booklet to full page.",
     Format.LARGE_PRINT: "Shorten cues, or move an exercise to another session.",
 }
@@ -72,9 +73,19 @@ def _place(session: PlannedSession) -> CellRef:
 def _flag(found: _Long, form: Format) -> Flag:
     names = list(found.clients)
     whose = f"for {names[0]}" if len(names) == 1 else f"for {len(names)} clients"
-    message = (
-        f'Session "{found.name}" takes {found.pages} {MEANT[form]}: {whose}, in'
-        f" {'week' if len(found.weeks) == 1 else 'weeks'} {spans(sorted(found.weeks))}."
-    )
-    remark = Remark("session-over-a-page", message, HINT[form])
+    weeks = f"{'week' if len(found.weeks) == 1 else 'weeks'} {spans(sorted(found.weeks))}"
+    if form is Format.WEEKS_SHEET:
+        remark = _off_sheet(found, whose, weeks)
+    else:
+        message = f'Session "{found.name}" takes {found.pages} {MEANT[form]}: {whose}, in {weeks}.'
+        remark = Remark("session-over-a-page", message, HINT[form])
     return flag(remark, found.place, client=names[0] if len(names) == 1 else None, found=found.name)
+
+
+def _off_sheet(found: _Long, whose: str, weeks: str) -> Remark:
+    message = (
+        f'Session "{found.name}" does not fit on a weeks sheet with every box 9 mm wide and every cue whole: '
+        f"{whose} it has pages of its own, in {weeks}."
+    )
+    hint = "Fewer exercises, sets or words make it fit; so does one warm-up for all weeks."
+    return Remark("weeks-sheet-too-full", message, hint)

@@ -44,7 +44,9 @@ class Drawing:
         self._canvas.setSubject(subject)
 
     def page(self, page: Page, width: float, height: float) -> None:
-        """Draw a page on a sheet of this size."""
+        """Draw a page on a sheet of this size, turned where the page lies."""
+        if page.lying:
+            width, height = height, width
         self._canvas.setPageSize((width, height))
         self._canvas.addLiteral(self._ink.page(page, height))
         self._canvas.showPage()

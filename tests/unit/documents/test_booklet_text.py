@@ -12,7 +12,7 @@ from tests.unit.layout.sample_booklet import BOOKLET, CIRCUIT, SQUAT, session
 def test_a_session_reads_from_top_to_bottom() -> None:
     one = replace(session(1, 4), blocks=(SQUAT, CIRCUIT))
     text = booklet_as_text(replace(BOOKLET, sessions=(one,)))
-    page = text.split("== session 1-4 ==\n")[1].split("\n\n== progress ==")[0]
+    page = text.split("== session 1-4 ==\n")[1].split("\n\n== ")[0]
     assert page.splitlines() == [
         "# Squat and press",
         "Wednesday, week 4 of 4",

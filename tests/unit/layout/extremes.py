@@ -23,6 +23,7 @@ from compiler.documents.booklet_value import (
     Session,
     TickItem,
     TickList,
+    WeeksSheet,
 )
 from tests.unit.layout.sample_booklet import (
     BOOKLET,
@@ -36,6 +37,7 @@ from tests.unit.layout.sample_booklet import (
     loaded,
     month_plan,
     session,
+    weeks_sheet,
 )
 
 LONG_NAME = "Snatch-grip deadlift from a ten-centimetre block with pauses"
@@ -178,7 +180,43 @@ def booklet_of(one: Session) -> Booklet:
     """Return the sample booklet with one session in it."""
     rows = tuple(replace(plan, cells=plan.cells[:0]) for plan in month_plan(0).rows)
     plan = replace(month_plan(0), rows=rows)
-    return replace(BOOKLET, sessions=(one,), progress=None, cover=replace(BOOKLET.cover, plan=plan))
+    return replace(BOOKLET, sessions=(one,), progress=None, sheets=(), cover=replace(BOOKLET.cover, plan=plan))
+
+
+def _on_a_sheet(sheet: WeeksSheet) -> Booklet:
+    one = replace(session(2, 1), key=sheet.keys[0])
+    return replace(booklet_of(one), sheets=(replace(sheet, keys=(one.key,)),))
+
+
+def _changed_cells(sheet: WeeksSheet, **changes: object) -> WeeksSheet:
+    blocks = tuple(
+        replace(
+            block,
+            rows=tuple(
+                replace(row, cells=tuple(replace(cell, **changes) if cell else None for cell in row.cells))
+                for row in block.rows
+            ),
+        )
+        for block in sheet.blocks
+    )
+    return replace(sheet, blocks=blocks)
+
+
+def _with_sets(sheet: WeeksSheet, sets: int) -> WeeksSheet:
+    return _changed_cells(sheet, sets=sets, reps_left=True)
+
+
+def _wordy(sheet: WeeksSheet) -> WeeksSheet:
+    sheet = _changed_cells(
+        sheet,
+        dose="12–15 / 10–12 / 8–10",
+        load="Body weight + 102.5–107.5 kg",
+        lines=("ramp bar × 8, 40 kg × 5, 60 kg × 3, 80 kg × 2", "set 1 5: 80 kg (25 + 5 a side)"),
+    )
+    [block] = sheet.blocks
+    rows = tuple(replace(one, name=ONE_WORD, cue=LONG_CUE) for one in block.rows)
+    wide = replace(block, rest=LONG_CUE, rows=rows, letter="A", kind="As many rounds as possible in 12 min")
+    return replace(sheet, blocks=(wide,), title="Tuesday strength-endurance for the stroke side of the second eight")
 
 
 _EMPTY = replace(BOOKLET.cover, plan=replace(month_plan(0), rows=()))
@@ -230,6 +268,10 @@ BOOKLETS = {name: booklet_of(one) for name, one in SESSIONS.items()} | {
             changed=ChangedForYou("Changed for you this month", tuple(LONG_CUE for _ in range(20))),
         ),
     ),
+    "a full weeks sheet": _on_a_sheet(weeks_sheet(rows=9)),
+    "six boxes on a weeks sheet": _on_a_sheet(_with_sets(weeks_sheet(rows=2), 5)),
+    "two weeks on a sheet": _on_a_sheet(weeks_sheet(LONG_CUE[:70], weeks=2, rows=6)),
+    "long words on a weeks sheet": _on_a_sheet(_wordy(weeks_sheet(rows=2))),
     "progress of 4 weeks": replace(BOOKLET, sessions=(), cover=_EMPTY, progress=_progress(8, 4)),
     "progress of 12 weeks": replace(BOOKLET, sessions=(), cover=_EMPTY, progress=_progress(8, 12)),
     "bare": replace(

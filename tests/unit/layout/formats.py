@@ -7,8 +7,9 @@ from functools import cache
 
 from compiler.documents.booklet_value import Booklet, Format, Paper
 from compiler.layout.booklet import lay_out_booklet
-from compiler.layout.editions import Edition, edition_of
-from compiler.layout.page import Pages
+from compiler.layout.editions import Edition, edition_of, lying
+from compiler.layout.measures import Sheet
+from compiler.layout.page import Page, Pages
 from tests.unit.layout.extremes import BOOKLETS
 from tests.unit.layout.sample_booklet import BOOKLET
 
@@ -29,6 +30,10 @@ class Setting:
         """Return a booklet set in this way."""
         return replace(booklet, format=self.format, paper=self.paper)
 
+    def sheet_of(self, page: Page) -> Sheet:
+        """Return the measures of the sheet that a page stands on."""
+        return lying(self.edition.sheet) if page.lying else self.edition.sheet
+
     @property
     def edition(self) -> Edition:
         """The measures of this way."""
@@ -40,6 +45,17 @@ A4 = Setting(Format.FULL_PAGE, Paper.A4)
 HALF_A4 = Setting(Format.HALF_PAGE, Paper.A4)
 LARGE_A4 = Setting(Format.LARGE_PRINT, Paper.A4)
 WEEKS_A4 = Setting(Format.WEEKS_SHEET, Paper.A4)
+
+
+def _tells(name: str, setting: Setting) -> bool:
+    """Tell whether a booklet set in this way shows something that another way does not."""
+    if setting.format is Format.WEEKS_SHEET:
+        return bool(EVERY[name].sheets)
+    return name == "sample" or "sheet" not in name
+
+
+PAIRS = tuple((name, setting) for name in EVERY for setting in SETTINGS if _tells(name, setting))
+"""Every booklet in every way that tells something."""
 
 
 @cache

@@ -36,6 +36,11 @@ from compiler.documents.booklet_value import (
     SessionRef,
     TickItem,
     TickList,
+    WeekCell,
+    WeekHead,
+    WeeksBlock,
+    WeeksRow,
+    WeeksSheet,
 )
 
 WEEKS = 4
@@ -237,6 +242,45 @@ def session(number: int, week: int) -> Session:
     )
 
 
+def weeks_sheet(title: str = "Long legs, quiet trunk", weeks: int = WEEKS, rows: int = 5) -> WeeksSheet:
+    """Return the last session with its weeks side by side."""
+    names = [row.name for row in (SPLIT_SQUAT, CABLE_ROW, LUNGE, PULLDOWN, PLANK)]
+    cell = WeekCell("3 × 8", "2 × 16 kg", ("leave 3 in reserve, about 16 kg",), 3, reps_left=True)
+    blank = WeekCell("3 × 10–12", BlankLoad("kg each hand", ()), (), 3, reps_left=False)
+    return WeeksSheet(
+        keys=tuple(f"2-{week}" for week in range(1, weeks + 1) if week != 3),
+        title=title,
+        bookmark=f"{title}, weeks 1 to {weeks}",
+        heads=tuple(
+            WeekHead(f"Week {week}", "Saturday 12 December", "An easier week on purpose." if week == WEEKS else "")
+            for week in range(1, weeks + 1)
+        ),
+        blocks=tuple(
+            WeeksBlock(
+                letter,
+                "Superset",
+                f"{letter}1 then {letter}2, then rest 90 s",
+                tuple(
+                    WeeksRow(
+                        f"{letter}{number}",
+                        names[(number + start) % len(names)],
+                        "changed by your coach" if number == 2 else None,
+                        ("Each side, tempo 3-1-1.",),
+                        "Sit into the hip; the other leg stays long.",
+                        "Boxes: kg × reps; the last one: reps left.",
+                        (cell, blank, None, cell)[:weeks],
+                    )
+                    for number in range(1, 1 + min(2, rows - start))
+                ),
+                joined=True,
+            )
+            for letter, start in zip("ABCDEFGH", range(0, rows, 2), strict=False)
+        ),
+        before="Warm-up: " + " ".join(f"{item.text}, {item.detail}." for item in WARM_UP.items),
+        after="Cool-down: Walk, 3 min.",
+    )
+
+
 def month_plan(sessions: int = 3, weeks: int = WEEKS) -> MonthPlan:
     """Return the plan of the month; the client is away from the last session of week 3."""
     titles = ("Hinge and pull", "Squat and press", "Long legs, quiet trunk")
@@ -426,6 +470,7 @@ BOOKLET = Booklet(
     sessions=tuple(session(number, week) for number in range(3) for week in range(1, WEEKS + 1)),
     safety=SAFETY,
     progress=PROGRESS,
+    sheets=(weeks_sheet(),),
     footer=("Imogen Thackray", "December 2026", "Ottermere Leisure Centre"),
     label_prefix="IT-",
 )

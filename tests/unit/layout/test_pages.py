@@ -13,26 +13,31 @@ from compiler.layout.measures import MM
 from compiler.layout.page import Box, Grid, Pages, Stroke, Text
 from tests.unit.layout.extremes import BOOKLETS
 from tests.unit.layout.flat import Area, grids_of, marks_of, small_letters, texts_of, words_on
-from tests.unit.layout.formats import A4, EVERY, HALF_A4, LARGE_A4, SETTINGS, Setting, laid_out
+from tests.unit.layout.formats import A4, HALF_A4, LARGE_A4, PAIRS, SETTINGS, WEEKS_A4, Setting, laid_out
 from tests.unit.layout.sample_booklet import BOOKLET
 
 HAIR = 0.8
 
 
-@pytest.fixture(params=SETTINGS, ids=str)
-def setting(request: pytest.FixtureRequest) -> Setting:
+@pytest.fixture(params=PAIRS, ids=lambda pair: f"{pair[0].replace(' ', '-')}-{pair[1]}")
+def pair(request: pytest.FixtureRequest) -> tuple[str, Setting]:
     return request.param
 
 
-@pytest.fixture(params=EVERY, ids=lambda name: name.replace(" ", "-"))
-def pages(request: pytest.FixtureRequest, setting: Setting) -> Pages:
-    return laid_out(request.param, setting)
+@pytest.fixture
+def setting(pair: tuple[str, Setting]) -> Setting:
+    return pair[1]
+
+
+@pytest.fixture
+def pages(pair: tuple[str, Setting]) -> Pages:
+    return laid_out(*pair)
 
 
 def test_text_stays_in_the_live_area(pages: Pages, setting: Setting) -> None:
     """Printers lose 4 to 6 mm at the edges (printer manuals); the margins keep 8 mm and more, and the binding side."""
-    sheet = setting.edition.sheet
     for page in pages.pages:
+        sheet = setting.sheet_of(page)
         for text in texts_of(page):
             area = small_letters(text)
             assert area.left >= -HAIR, (page.number, text)
@@ -43,8 +48,8 @@ def test_text_stays_in_the_live_area(pages: Pages, setting: Setting) -> None:
 
 def test_nothing_stands_on_the_footer(pages: Pages, setting: Setting) -> None:
     """Content ends above the footer, which is the last text of every page but the cover."""
-    sheet = setting.edition.sheet
     for page in pages.pages[1:]:
+        sheet = setting.sheet_of(page)
         low = [mark for _, mark in marks_of(page) if mark.y > sheet.foot + HAIR]
         texts = [mark for mark in low if isinstance(mark, Text)]
         assert all(mark.y == sheet.height - sheet.bottom - 0.6 * MM for mark in texts)
@@ -88,11 +93,14 @@ def test_no_text_crosses_a_wall(pages: Pages) -> None:
 
 
 def test_boxes_can_be_written_in(pages: Pages) -> None:
-    """Boxes are at least 9.5 mm high and 9 mm wide (clerks' rule of forms: three lines and five characters an inch)."""
+    """Boxes are at least 9.5 mm high and 9 mm wide (clerks' rule of forms: three lines and five characters an inch).
+
+    On a weeks sheet they hold no caption and are 9 mm high.
+    """
     for page in pages.pages:
         for grid in grids_of(page):
-            assert grid.height >= 9.5 * MM - 0.01, (page.number, grid)
-            assert grid.width >= 9 * MM, (page.number, grid)
+            assert grid.height >= (9 if page.lying else 9.5) * MM - 0.01, (page.number, grid)
+            assert grid.width >= 9 * MM - 0.01, (page.number, grid)
             assert grid.count >= 1
 
 
@@ -123,9 +131,11 @@ def test_contents_name_the_page_of_each_session(setting: Setting) -> None:
     pages = laid_out("sample", setting)
     first = {page.bookmark: page.number for page in pages.pages if page.bookmark}
     cover = words_on(pages.pages[0])
+    sheets = {key: sheet.bookmark for sheet in BOOKLET.sheets for key in sheet.keys}
     for session in BOOKLET.sessions:
+        name = session.bookmark if session.bookmark in first else sheets[session.key]
         if session.key != "2-3":
-            assert f"p. {first[session.bookmark]} " in f"{cover} "
+            assert f"p. {first[name]} " in f"{cover} "
 
 
 @pytest.mark.parametrize("setting", [Setting(Format.FULL_PAGE, paper) for paper in Paper], ids=str)
@@ -177,6 +187,24 @@ def test_large_print_has_the_words_of_the_usual_page() -> None:
 
 def test_the_last_page_is_safety(pages: Pages) -> None:
     assert pages.pages[-1].section == BOOKLET.safety.bookmark
+
+
+def test_weeks_stand_side_by_side_where_they_fit() -> None:
+    """One lying page for the session whose weeks fit; the others have pages of their own, and that is said."""
+    pages = laid_out("sample", WEEKS_A4)
+    lying = [page for page in pages.pages if page.lying]
+    assert [page.bookmark for page in lying] == ["Long legs, quiet trunk, weeks 1 to 4"]
+    told = {key for key, _ in pages.long_sessions}
+    assert told == {session.key for session in BOOKLET.sessions} - {"2-1", "2-2", "2-4"}
+    words = words_on(lying[0])
+    for word in ("Week 1", "Week 4", "leave 3 in reserve", "Warm-up: Easy rowing", "Changed: changed by your coach"):
+        assert word in words
+
+
+@pytest.mark.parametrize("name", ["a full weeks sheet", "six boxes on a weeks sheet"])
+def test_what_does_not_fit_on_a_weeks_sheet_is_left_off(name: str) -> None:
+    """Nothing is cut and no box gets narrower than 9 mm: the sheet is given up instead."""
+    assert not any(page.lying for page in laid_out(name, WEEKS_A4).pages)
 
 
 def test_binding_margin_changes_sides_only_when_printed_on_both() -> None:

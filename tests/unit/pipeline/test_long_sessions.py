@@ -85,3 +85,11 @@ def test_a_long_session_is_told_once() -> None:
 def test_what_is_long_depends_on_the_format(rows: int, booklet: str, prints: str, told: int) -> None:
     """Two facing half pages are as good as one page, and large print takes up to four (measures of the booklet)."""
     assert len(_flags(_book(rows, booklet, prints))) == told
+
+
+def test_what_does_not_fit_on_a_weeks_sheet_is_told() -> None:
+    """A short session stands on its sheet and nothing is said; a long one gets pages of its own, and a note."""
+    assert _flags(_book(5, "weeks sheet")) == ()
+    [flag] = _flags(_book(12, "weeks sheet"))
+    assert (flag.slug, str(flag.place)) == ("weeks-sheet-too-full", "Programme!B2")
+    assert "for 2 clients it has pages of its own, in weeks 1-2" in flag.message

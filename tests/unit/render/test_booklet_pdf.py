@@ -18,7 +18,7 @@ from compiler.render.booklet import render_booklet
 from compiler.render.booklet.fonts import first_codes, first_subset
 from compiler.render.theme import STROKES
 from tests.unit.layout.extremes import BOOKLETS
-from tests.unit.layout.formats import HALF_A4, SETTINGS
+from tests.unit.layout.formats import A4, HALF_A4, PAIRS, SETTINGS, WEEKS_A4
 from tests.unit.layout.sample_booklet import BOOKLET
 from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, shown_codes, words
 
@@ -26,10 +26,14 @@ MM = 72 / 25.4
 LETTER = replace(BOOKLET, paper=Paper.LETTER)
 CHAPTERS = ["Cover", "How to read a session", *(s.bookmark for s in BOOKLET.sessions), "Progress", "Safety"]
 HALF = replace(BOOKLET, format=Format.HALF_PAGE)
+DRAWN = (A4, HALF_A4, WEEKS_A4)
 EVERY = {
     **{str(setting): setting.of(BOOKLET) for setting in SETTINGS},
-    **BOOKLETS,
-    **{f"{name} half": HALF_A4.of(booklet) for name, booklet in BOOKLETS.items()},
+    **{
+        f"{name} {setting}": setting.of(BOOKLETS[name])
+        for name, setting in PAIRS
+        if setting in DRAWN and name in BOOKLETS
+    },
 }
 
 
@@ -49,10 +53,10 @@ def data(request: pytest.FixtureRequest) -> bytes:
 
 def test_words_are_inside_the_margins_and_apart(data: bytes) -> None:
     """As a viewer places them: 8 mm from every edge, and no two words share ink."""
-    pdf = opened(data)
-    width, height = (float(edge) for edge in pdf.pages[0].MediaBox.as_list()[2:])
+    sizes = [[float(edge) for edge in page.MediaBox.as_list()[2:]] for page in opened(data).pages]
     pages: dict[int, list] = {}
     for word in words(data):
+        width, height = sizes[word.page - 1]
         assert word.left >= 8 * MM, word
         assert word.right <= width - 8 * MM, word
         assert word.low >= 8 * MM, word
