@@ -50,7 +50,9 @@ def _sections() -> tuple[dict[str, list[list[str]]], list[Worked]]:
 
 def _worked(part: str) -> Worked:
     title, _, body = part.partition("\n")
-    who = re.search(r"^Client: (.+?)\. Exercise: (.+?)\.(?: Round loads: (\w+)\.)?$", body, flags=re.MULTILINE)
+    who = re.search(
+        r"^Client: (.+?)\. Exercise: (.+?)\.(?: Round loads: (\w+)\.)?$", body, flags=re.MULTILINE
+    )
     assert who is not None, title
     rows = markdown_table(line for line in body.splitlines() if line.startswith("|"))
     return Worked(
@@ -78,7 +80,9 @@ def _book(worked: Worked) -> Book:
             headers.append(f"Week {week + 1} {name}")
             cells.append(worked.cells[name][week])
     clients = [row for row in TABLES["Clients"] if row[0] in {"Client", worked.client}]
-    sites = [["Site", "Staffed"]] + [[name, "yes"] for name in dict.fromkeys(row[2] for row in TABLES["Clients"][1:])]
+    sites = [["Site", "Staffed"]] + [
+        [name, "yes"] for name in dict.fromkeys(row[2] for row in TABLES["Clients"][1:])
+    ]
     tables = {
         "Block": block,
         "Exercises": TABLES["Exercises"],
