@@ -17,6 +17,7 @@ LANGUAGE = "en-GB"
 PRINT_RUN = "print-run.pdf"
 FOLDED_RUN = "print-run-imposed.pdf"
 
+FLAT, FOLDED = "flat", "folded"
 CHANGED_ONLY = "These are only the booklets that have changed since the last print."
 
 HOW = {
@@ -53,14 +54,14 @@ class RunItem:
 
 @dataclass(frozen=True, slots=True)
 class RunRow:
-    """One booklet of the list. `first` is its first page in `file`, which is empty where there is only one file."""
+    """One booklet of the list. `first` is its first page in its file, `stack` which file: empty where there is one."""
 
     name: str
     label: str
     first: str
     pages: str
     sheets: str
-    file: str
+    stack: str
     group: str
     site: str
 
@@ -75,7 +76,7 @@ class RunHeads:
     first: str = "First page"
     pages: str = "Pages"
     sheets: str = "Sheets"
-    file: str = "File"
+    stack: str = "Stack"
     group: str = "Group"
     site: str = "Site"
 
@@ -104,6 +105,7 @@ def build_run_list(book: Book, items: Sequence[RunItem], *, changed_only: bool =
     paper = Paper(block.paper.needed)
     files = {printing: [item for item in items if item.printing is printing] for printing in Printing}
     files = {printing: found for printing, found in files.items() if found}
+    named = len({item.file for item in items}) > 1
     about = [block.gym.value or "", block.title.value or ""]
     return RunList(
         language=LANGUAGE,
@@ -112,23 +114,28 @@ def build_run_list(book: Book, items: Sequence[RunItem], *, changed_only: bool =
         about=", ".join(part for part in about if part),
         author=block.coach.value or "",
         how_title="How to print",
-        how=(*([CHANGED_ONLY] if changed_only else []), *_how(paper, files)),
+        how=(*([CHANGED_ONLY] if changed_only else []), *_how(paper, files, named=named)),
         heads=RunHeads(first="First side" if set(files) == {Printing.FOLDED} else "First page"),
         rows=tuple(
             row
             for printing, found in files.items()
-            for row in _rows(found, printing, named=len({item.file for item in items}) > 1)
+            for row in _rows(found, printing, named=named)
         ),
         total=_total(items),
         footer=tuple(part for part in ("Print run", *about) if part),
     )
 
 
-def _how(paper: Paper, printings: Iterable[Printing]) -> Iterator[str]:
+def _stack(printing: Printing) -> str:
+    return FOLDED if printing is Printing.FOLDED else FLAT
+
+
+def _how(paper: Paper, printings: Iterable[Printing], *, named: bool) -> Iterator[str]:
     for printing in printings:
         setting, after = HOW[printing]
         file = FOLDED_RUN if printing is Printing.FOLDED else PRINT_RUN
-        yield f"Print {file} on {paper}, {setting}, at 100%: actual size, nothing fitted or scaled. {after}"
+        stack = f" ({_stack(printing)})" if named else ""
+        yield f"Print {file}{stack} on {paper}, {setting}, at 100%: actual size, nothing fitted or scaled. {after}"
 
 
 def _rows(items: Sequence[RunItem], printing: Printing, *, named: bool) -> Iterator[RunRow]:
@@ -141,7 +148,7 @@ def _rows(items: Sequence[RunItem], printing: Printing, *, named: bool) -> Itera
             first=str(first),
             pages=str(item.pages),
             sheets=str(sheets(item.pages, printing)),
-            file=item.file.removesuffix(".pdf") if named else "",
+            stack=_stack(printing) if named else "",
             group=client.group.value or "",
             site=client.site.value or "",
         )
@@ -155,7 +162,7 @@ def _total(items: Sequence[RunItem]) -> RunRow:
         first="",
         pages=str(sum(item.pages for item in items)),
         sheets=str(sum(sheets(item.pages, item.printing) for item in items)),
-        file="",
+        stack="",
         group="",
         site="",
     )

@@ -22,7 +22,7 @@ _BELOW = 1.7 * MM
 _BASELINE = 0.8
 _TOP = 2 * MM
 _TICK_HEAD = 17 * MM
-_WORDS = {"file": 22 * MM, "group": 34 * MM, "site": 24 * MM}
+_WORDS = {"stack": 22 * MM, "group": 34 * MM, "site": 24 * MM}
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,7 +74,7 @@ def test_says_how_to_print(book: Book, printing: Printing, said: tuple[str, ...]
 
 
 def test_two_files_where_some_are_folded_and_some_are_not(book: Book) -> None:
-    """Half pages stand in one file and large print in another: each row names its file, each file is one stack."""
+    """Half pages stand in one file and large print in another: each row names its stack, each file is one."""
     items = [
         RunItem(client(book, "Imogen Thackray"), 16, Printing.FOLDED),
         RunItem(client(book, "Mabel Stannard"), 23, Printing.BOTH_SIDES),
@@ -82,15 +82,15 @@ def test_two_files_where_some_are_folded_and_some_are_not(book: Book) -> None:
         RunItem(client(book, "Dorothea Lunt"), 17, Printing.BOTH_SIDES),
     ]
     run = build_run_list(book, items)
-    assert [(row.name, row.file, row.first, row.sheets) for row in run.rows] == [
-        ("Mabel Stannard", "print-run", "1", "12"),
-        ("Dorothea Lunt", "print-run", "25", "9"),
-        ("Imogen Thackray", "print-run-imposed", "1", "4"),
-        ("Rufus Pemberly", "print-run-imposed", "9", "3"),
+    assert [(row.name, row.stack, row.first, row.sheets) for row in run.rows] == [
+        ("Mabel Stannard", "flat", "1", "12"),
+        ("Dorothea Lunt", "flat", "25", "9"),
+        ("Imogen Thackray", "folded", "1", "4"),
+        ("Rufus Pemberly", "folded", "9", "3"),
     ]
     assert [("long edge" in words, "short edge" in words) for words in run.how] == [(True, False), (False, True)]
-    assert "File" in page_texts(render_booklet(lay_out_run_list(run)))[0]
-    assert "File" not in page_texts(render_booklet(lay_out_run_list(three(book))))[0]
+    assert "Stack" in page_texts(render_booklet(lay_out_run_list(run)))[0]
+    assert "Stack" not in page_texts(render_booklet(lay_out_run_list(three(book))))[0]
 
 
 def test_says_when_only_what_changed_is_in_it(book: Book) -> None:
