@@ -6,12 +6,14 @@ an error, and that kind is left out so that no load can be made from it.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
 
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.kit import Bar, OwnedItem, SiteKit, Stack, Stock
 from compiler.model.records import KitRow
@@ -34,11 +36,21 @@ class _Gathered:
     spoilt: dict[str, CellRef] = field(default_factory=dict)
 
 
-def bind_kits(rows: tuple[KitRow, ...], default_unit: Unit) -> tuple[dict[str, SiteKit], list[Flag]]:
-    """Return what each site owns under the folded name of the site, and the flags."""
+def bind_kits(
+    rows: tuple[KitRow, ...], default_unit: Unit, listed: Iterable[str] = ()
+) -> tuple[dict[str, SiteKit], list[Flag]]:
+    """Return what each site owns under the folded name of the site, and the flags.
+
+    `listed` are the names of the Sites sheet. A row of no known site may belong to any, and spoils its kind there.
+    """
     sites: dict[str, _Gathered] = {}
     flags: list[Flag] = []
+    known = {name_key(name) for name in listed}
+    astray: list[tuple[CellRef, str, tuple[str, ...]]] = []
     for row in rows:
+        if row.site.known is None or (known and name_key(row.site.known) not in known):
+            near = nearest(row.site.known or row.site.text, known, most=1)
+            astray.append((row.site.place, row.kind.known or "", tuple(map(name_key, near))))
         if row.site.known is None:
             continue
         site = sites.setdefault(name_key(row.site.known), _Gathered(row.site.known))
@@ -48,6 +60,10 @@ def bind_kits(rows: tuple[KitRow, ...], default_unit: Unit) -> tuple[dict[str, S
         if row.kind.known is None:
             continue
         flags += _gather(site, row, default_unit)
+    for place, kind, meant in astray:
+        for key in meant or tuple(sites):
+            if key in sites:
+                sites[key].spoilt.setdefault(kind, place)
     return {key: _site_kit(site) for key, site in sites.items()}, flags
 
 

@@ -120,7 +120,7 @@ def _book(name: str, block: Block, rows: dict[str, list[BoundRow]]) -> tuple[Boo
     restrictions = tuple(Restriction(row=row.row, **_plain(row)) for row in rows[RESTRICTIONS.name])
     sites = tuple(Site(row=row.row, **_plain(row)) for row in rows[SITES.name])
     kit = tuple(KitRow(row=row.row, **_plain(row)) for row in rows[KIT.name])
-    kits, found = bind_kits(kit, block.kit_unit)
+    kits, found = bind_kits(kit, block.kit_unit, [site.name.known for site in sites if site.name.known])
     flags += found
     book = Book(
         name=name,

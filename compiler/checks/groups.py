@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -78,6 +78,19 @@ def _each(book: Book) -> list[Group]:
     return list(dict.fromkeys(by_row[row.row] for row in book.programme))
 
 
+def _surely_placed(book: Book) -> Callable[[ProgrammeRow], bool]:
+    """Return whether nothing can be missing round a row: no row of its programme has lost its place to a failed cell.
+
+    A gap beside such a row would be a consequence.
+    """
+    lost = {
+        key_of(row.programme)
+        for row in book.programme
+        if row.programme.failed or row.session.failed or row.part.failed or row.order.failed
+    }
+    return lambda row: not lost & {"", key_of(row.programme)}
+
+
 def timed_as_a_whole(group: Group) -> bool:
     """Tell whether the clock says how often a group is done, so that its rows need no sets."""
     return any(row.done_as.known is not None and row.done_as.known.kind in _TIMED for row in group)
@@ -116,11 +129,12 @@ def check_overlaps(book: Book) -> Iterator[Flag]:
 
 def check_order(book: Book) -> Iterator[Flag]:
     """Check that labels run on: A, B, C in a session; 1, 2, 3 in a group."""
+    placed = _surely_placed(book)
     shared: defaultdict[str, set[str]] = defaultdict(set)
     letters: defaultdict[tuple[str, str], dict[str, ProgrammeRow]] = defaultdict(dict)
     for row in book.programme:
         label = label_of(row)
-        if label is None or row.programme.known is None or row.session.known is None:
+        if label is None or row.programme.known is None or row.session.known is None or not placed(row):
             continue
         if key_of(row.session) == EVERY_SESSION:
             shared[key_of(row.programme)].add(label.letter)
@@ -128,7 +142,7 @@ def check_order(book: Book) -> Iterator[Flag]:
     for (programme, _), rows in letters.items():
         yield from _letter_gaps(rows, shared[programme])
     for group in _each(book):
-        if label_of(group[0]) is not None and not all(row.order.failed for row in group):
+        if label_of(group[0]) is not None and placed(group[0]):
             yield from _number_gap(group)
 
 
@@ -167,11 +181,12 @@ def _number_gap(group: Group) -> Iterator[Flag]:
 
 def check_members(book: Book) -> Iterator[Flag]:
     """Check that a group has two exercises or more, with the same sets."""
+    placed = _surely_placed(book)
     for group in _each(book):
         label = label_of(group[0])
         if label is None or label.number is None:
             continue
-        if len(group) == 1 and label.number == 1:
+        if len(group) == 1 and label.number == 1 and placed(group[0]):
             remark = Remark(
                 "lone-member",
                 f'"{group[0].order.known}" is the only exercise of its group in {group[0].session.known};'
@@ -243,9 +258,10 @@ def check_done_as(book: Book) -> Iterator[Flag]:
 
 def check_empty_sessions(book: Book) -> Iterator[Flag]:
     """Check that every programme has a session, and every session an exercise of its own in every week."""
+    placed = _surely_placed(book)
     rows: defaultdict[tuple[str, str], list[ProgrammeRow]] = defaultdict(list)
     for row in book.programme:
-        if row.programme.known is not None and not row.session.failed:
+        if row.programme.known is not None and not row.session.failed and placed(row):
             rows[key_of(row.programme), key_of(row.session)].append(row)
     for (programme, session), own in rows.items():
         first = own[0]

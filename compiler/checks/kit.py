@@ -38,9 +38,9 @@ def check_kit_names(book: Book) -> Iterator[Flag]:
             continue
         if exercise.implement.known == "barbell" and exercise.bar.known and key_of(exercise.bar) not in bars:
             yield _absent(exercise, exercise.bar, exercise.bar.known, bars)
-        for need in exercise.needs.known or ():
-            if name_key(need) not in owned:
-                yield _absent(exercise, exercise.needs, need, owned)
+        needs = [need for need in exercise.needs.known or () if name_key(need) not in owned]
+        if needs:
+            yield _absent(exercise, exercise.needs, '" and "'.join(needs), owned)
 
 
 def _all_listed(book: Book) -> bool:

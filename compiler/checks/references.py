@@ -146,11 +146,7 @@ def check_named_loads(book: Book) -> Iterator[Flag]:
     """Check that a word in a load cell is a band of some site or a heart-rate zone of the Block."""
     if book.block.zones.failed or any(row.sizes.failed or row.kind.failed for row in book.kit):
         return
-    zones = book.block.zones.known
-    names = [zone.name for zone in zones.zones] if zones else []
-    for row in book.kit:
-        if isinstance(row.sizes.known, BandNames):
-            names += [name for pair in row.sizes.known.pairs for name in pair]
+    names = load_names(book)
     keys = {name_key(name) for name in names}
     loads: list[Field[LoadText]] = [cells.load for row in book.programme for cells in row.weeks]
     loads += [change.load for change in book.changes]
@@ -171,6 +167,16 @@ def check_named_loads(book: Book) -> Iterator[Flag]:
             yield flag(remark, cell.place, found=cell.text)
 
 
+def load_names(book: Book) -> list[str]:
+    """Return the names that a load may say: heart-rate zones of the Block and bands of every site."""
+    zones = book.block.zones.known
+    names = [zone.name for zone in zones.zones] if zones else []
+    for row in book.kit:
+        if isinstance(row.sizes.known, BandNames):
+            names += [name for pair in row.sizes.known.pairs for name in pair]
+    return names
+
+
 def check_unused_exercises(book: Book) -> Iterator[Flag]:
     """Count, once, the exercises that nothing in the workbook calls."""
     cells: list[Field[str]] = [row.exercise for row in book.programme]
@@ -178,6 +184,8 @@ def check_unused_exercises(book: Book) -> Iterator[Flag]:
     for exercise in book.exercises:
         cells += [exercise.load_from, exercise.instead_restricted, exercise.instead_kit]
     known = exercise_names(book)
+    if any(row.exercise.known is None or row.exercise.known not in known for row in book.programme):
+        return  # which exercise such a row means is not known
     used = {key_of(cell) for cell in cells}
     used |= {key for cell in cells if cell.known and cell.known not in known for key in nearest_keys(cell.known, known)}
     unused = [e.name.known for e in book.exercises if e.name.known and key_of(e.name) not in used]

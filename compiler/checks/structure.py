@@ -7,8 +7,10 @@ from typing import Any
 
 from compiler.checks.groups import group_of, groups, timed_as_a_whole
 from compiler.checks.lookups import header, out_weeks, quoted_cells
+from compiler.checks.references import load_names
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, LoadChain, unroll
 from compiler.model.field import Field
@@ -96,6 +98,7 @@ def _missing(week: int, row: ProgrammeRow, *, no_sets: bool, no_reps: bool, no_l
 def check_dashes(book: Book) -> Iterator[Flag]:
     """Check that nothing stands in a week that a dash leaves out, nor in those after it without sets."""
     for row in book.programme:
+        told: set[int] = set()
         for week, since in out_weeks(row):
             cells = row.weeks[week - 1]
             typed = [
@@ -103,8 +106,9 @@ def check_dashes(book: Book) -> Iterator[Flag]:
                 for key in ("reps", "load", "rest", "tempo")
                 if (cell := getattr(cells, key)).known is not None
             ]
-            if not typed:
+            if not typed or since in told:
                 continue
+            told.add(since)
             dash = row.weeks[since - 1].sets
             related = [cell.place for _, cell in typed]
             if week == since:
@@ -126,10 +130,12 @@ def check_dashes(book: Book) -> Iterator[Flag]:
 
 def check_steps(book: Book) -> Iterator[Flag]:
     """Check that a step has a load before it to start from; points stand only after a percentage."""
+    names = {name_key(name) for name in load_names(book)}
     for row in book.programme:
         seen: set[object] = set()
-        for week in unroll(row).values():
-            if week.load is None:
+        weeks = unroll(row)
+        for week in weeks.values():
+            if week.load is None or _told_before(book, row, weeks, week.load, names):
                 continue
             cell, remark = _step_remark(week.load, week.week)
             if remark is not None and cell.place not in seen:
@@ -140,6 +146,16 @@ def check_steps(book: Book) -> Iterator[Flag]:
                     found=cell.text,
                     related=() if cell is week.load.base else (week.load.base.place,),
                 )
+
+
+def _told_before(
+    book: Book, row: ProgrammeRow, weeks: dict[int, EffectiveWeek], chain: LoadChain, names: set[str]
+) -> bool:
+    """Tell whether what a step lacks has its flag: a first week that misses its load, a name that nothing has."""
+    base, first = chain.base.known, weeks[min(weeks)]
+    if isinstance(base, Step):
+        return chain.base_week > first.week and not _may_be_blank(book, row) and not _finds_the_load(first)
+    return isinstance(base, NamedLoad) and name_key(base.name) not in names
 
 
 def _step_remark(chain: LoadChain, week: int) -> tuple[Field[LoadText], Remark | None]:

@@ -97,6 +97,7 @@ def check_near_duplicates(book: Book) -> Iterator[Flag]:
     """Check for two names of one kind that differ by a letter: nearly always one name misspelt."""
     yield from _near("exercises", (exercise.name for exercise in book.exercises))
     yield from _near("clients", (client.name for client in book.clients))
+    yield from _near("sites", (cell for cell in (*(s.name for s in book.sites), *_sites_of_kit(book))))
     yield from _near("groups", (client.group for client in book.clients))
     yield from _near("programmes", (row.programme for row in book.programme))
     sessions: defaultdict[str, list[Field[str]]] = defaultdict(list)
@@ -105,6 +106,11 @@ def check_near_duplicates(book: Book) -> Iterator[Flag]:
             sessions[key_of(row.programme)].append(row.session)
     for cells in sessions.values():
         yield from _near("sessions", cells)
+
+
+def _sites_of_kit(book: Book) -> Iterable[Field[str]]:
+    """Return the sites named on Kit where no Sites sheet says which there are."""
+    return () if book.sites else (row.site for row in book.kit)
 
 
 def _near(what: str, cells: Iterable[Field[str]]) -> Iterator[Flag]:

@@ -92,10 +92,11 @@ def compile_workbook(
     progress("Writing", 0, None)
     if checked.book is not None and desk is not None:
         files |= desk.files()
-        files |= _room_sheets(checked.book, checked.plans, held)
         files["coach/summary.xlsx"] = render_sheets(
             summarise(checked.book, checked.plans, checked.flags, held)
         )
+    if checked.book is not None and checked.plans:
+        files |= _room_sheets(checked.book, checked.plans, held)
         files["coach/log-entry.xlsx"] = render_log_entry(build_log_entry(checked.book, checked.plans))
     files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()

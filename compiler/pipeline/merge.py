@@ -18,7 +18,21 @@ NAMED = 6
 ONE_BLANK = frozenset({"missing-body-weight", "missing-heart-rate"})
 """Flags of a blank cell that several rows want filled: one of them is enough."""
 
-TELLS_MORE = {"unusual-percentage": frozenset({"reps-far-beyond-percentage", "reps-beyond-percentage"})}
+_UNKNOWN = frozenset(
+    {
+        "change-matches-nothing",
+        "unknown-client",
+        "unknown-exercise",
+        "unknown-programme",
+        "unknown-restriction",
+        "unknown-site",
+    }
+)
+TELLS_MORE = {
+    "unusual-percentage": frozenset({"reps-far-beyond-percentage", "reps-beyond-percentage"}),
+    "number-as-name": _UNKNOWN,
+    "formula-as-text": _UNKNOWN,
+}
 """What is left out where a flag that says more of the same slip stands at the same cell."""
 
 _NOBODY = "\0"

@@ -23,6 +23,7 @@ from compiler.resolve.context import ClientView, Index, index_book, view_client
 from compiler.resolve.limits import limit_flags, spotter_flags
 from compiler.resolve.loads import Asked, Loaded, plan_load
 from compiler.resolve.maxima import most_reps
+from compiler.resolve.printed import require_printed
 from compiler.resolve.ramp import plan_ramp
 from compiler.resolve.sessions import Slot, deal_sessions, session_names, weeks_of
 from compiler.resolve.settle import DEFAULT_WORDS, Settled, settle
@@ -92,17 +93,17 @@ def resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Fi
     if client.row in index.bad_rows:
         findings.stops.append(Stop(name, client.name.place))
     try:
-        for cell in (client.screening, client.signed_off_by, client.born, client.guardian_consent):
-            _ = cell.value  # who may train is not known while one of them cannot be read
+        require_printed(index.book.block)
+        require_printed(client)
         view = view_client(index, client)
         rows = index.rows.get(name_key(client.programme.needed), ())
         slots, found = deal_sessions(view, session_names(rows))
         findings.flags += found
+        trained = set(weeks_of(view))
     except Poisoned as poison:
         findings.stops.append(Stop(name, poison.place))
         return None, findings
     sessions = [session for slot in slots if (session := _session(view, rows, slot, findings)) is not None]
-    trained = set(weeks_of(view))
     first = client.first_week.known or 1
     weeks = index.book.block.weeks.needed
     away = tuple(week for week in range(first, weeks + 1) if week not in trained)
@@ -148,6 +149,9 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     exercise = settled.exercise
     if exercise is None:
         return None
+    require_printed(exercise)
+    if here.site is not None:
+        require_printed(here.site)
     says, sets = _changed_cells(says, exceptions, settled)
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)

@@ -38,6 +38,9 @@ LOADED_WITH: dict[str, tuple[str, ...]] = {
 }
 """Kinds of kit that each implement is loaded with."""
 
+WITH_SIZES = frozenset(kind for kinds in LOADED_WITH.values() for kind in kinds)
+"""Kinds that are loaded; the others are there or not."""
+
 
 @dataclass(frozen=True, slots=True)
 class Settled:
@@ -136,8 +139,10 @@ def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
     if kit is None:
         return None
     lacking = _lacking(kit, exercise)
+    loaded_with = LOADED_WITH.get(exercise.implement.needed, ())
     for kind, place in kit.spoilt:
-        if kind in LOADED_WITH.get(exercise.implement.needed, ()) or (lacking is not None and not kind):
+        may_be_lacking = lacking is not None and kind not in WITH_SIZES
+        if kind in loaded_with or may_be_lacking or (loaded_with and not kind):
             raise Poisoned(place)
     return lacking
 
