@@ -16,7 +16,6 @@ from compiler.documents.booklet_value import (
     PlanWords,
     Session,
     SessionRef,
-    WeeksSheet,
 )
 from compiler.documents.figures import Figures, period_words
 from compiler.documents.how_to import how_to
@@ -25,6 +24,7 @@ from compiler.documents.progress import progress
 from compiler.documents.safety import safety
 from compiler.documents.session import Pages, session_page, usual_bar
 from compiler.documents.weeks_sheet import WEEKS_ON_A_SHEET, weeks_sheet
+from compiler.documents.weeks_value import WeeksSheet
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan, PlannedSession
 

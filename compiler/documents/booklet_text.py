@@ -16,17 +16,15 @@ from compiler.documents.booklet_value import (
     Figure,
     HowTo,
     LogBoxes,
-    PanelPoint,
     PlanWords,
-    Progress,
     Safety,
     Session,
     SessionRef,
     TickList,
-    WeekCell,
-    WeeksSheet,
     Wording,
 )
+from compiler.documents.progress_value import PanelPoint, Progress
+from compiler.documents.weeks_value import WeekCell, WeeksSheet
 
 _INDENT = "  "
 
@@ -178,7 +176,7 @@ def _weeks(sheet: WeeksSheet, wording: Wording) -> Iterator[str]:
 def _week_cell(cell: WeekCell | None) -> str:
     if cell is None:
         return "-"
-    load = _load(Figure(cell.load) if isinstance(cell.load, str) else cell.load)
+    load = f"____ {cell.blank}" if cell.blank else cell.load
     boxes = "[ ]" * (cell.sets + cell.reps_left)
     return " ".join(filter(None, (cell.dose, load, *(f"({line})" for line in cell.lines), boxes)))
 

@@ -13,6 +13,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum, StrEnum
 
+from compiler.documents.progress_value import Progress
+from compiler.documents.weeks_value import WeeksSheet
+
 
 class Paper(StrEnum):
     """The sheet that the booklet is printed on, as the Block sheet names it."""
@@ -201,74 +204,6 @@ class Session:
 
 
 @dataclass(frozen=True, slots=True)
-class WeekHead:
-    """The head of a column of a weeks sheet: "Week 2", the day if there is one, a remark ("An easier week")."""
-
-    title: str
-    when: str
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class WeekCell:
-    """One exercise in one week: dose and load large, `lines` of small words below them, boxes.
-
-    A `load` of None prints nothing. `sets` boxes are followed by one for the reps left, where that is asked for.
-    """
-
-    dose: str
-    load: str | BlankLoad | None
-    lines: tuple[str, ...]
-    sets: int
-    reps_left: bool
-
-
-@dataclass(frozen=True, slots=True)
-class WeeksRow:
-    """One exercise over the weeks of a sheet; None for a week without it.
-
-    `lines` are small words under the name that hold for every week, `cue` follows them, then `log`, what the boxes
-    are for.
-    """
-
-    label: str
-    name: str
-    changed: str | None
-    lines: tuple[str, ...]
-    cue: str
-    log: str
-    cells: tuple[WeekCell | None, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class WeeksBlock:
-    """Exercises done together over the weeks of a sheet; `joined` by a bracket."""
-
-    letter: str
-    kind: str
-    rest: str
-    rows: tuple[WeeksRow, ...]
-    joined: bool
-
-
-@dataclass(frozen=True, slots=True)
-class WeeksSheet:
-    """One session, up to four weeks of it side by side on one lying page.
-
-    It stands for the sessions with these `keys`, if everything on it fits; they have pages of their own otherwise.
-    `before` and `after` are warm-up and cool-down as running text.
-    """
-
-    keys: tuple[str, ...]
-    title: str
-    bookmark: str
-    heads: tuple[WeekHead, ...]
-    blocks: tuple[WeeksBlock, ...]
-    before: str = ""
-    after: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class SessionRef:
     """A cell of the plan of the month: a box to tick and the page of the session with this key."""
 
@@ -380,51 +315,6 @@ class HowTo:
     effort: EffortStrip | None = None
     note: CoachNote | None = None
     bookmark: str = "How to read a session"
-
-
-@dataclass(frozen=True, slots=True)
-class GridLine:
-    """A line of a panel's scale: its height, 0 at the foot and 1 at the top, and the number beside it."""
-
-    share: float
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class PanelPoint:
-    """A point of a panel: its height as in `GridLine`, its number ("92.5"), and more where there is room ("× 5")."""
-
-    share: float
-    text: str
-    detail: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Panel:
-    """One lift: `past` as solid dots, each under its head of `past_weeks`, the last week last; `plan` as open ones.
-
-    `plan` has one point for each week of the block; None is a week without. `lines` run from the foot up. `described`
-    is the panel in words, for a reader that speaks.
-    """
-
-    title: str
-    past_weeks: tuple[str, ...]
-    past: tuple[PanelPoint | None, ...]
-    plan: tuple[PanelPoint | None, ...]
-    lines: tuple[GridLine, ...]
-    described: str
-
-
-@dataclass(frozen=True, slots=True)
-class Progress:
-    """The progress page, one to three lifts. `before` stands under the past weeks, `lifted` beside the boxes."""
-
-    title: str
-    intro: str
-    before: str
-    lifted: str
-    panels: tuple[Panel, ...]
-    bookmark: str = "Progress"
 
 
 @dataclass(frozen=True, slots=True)

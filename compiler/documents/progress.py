@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from compiler.documents.booklet_value import GridLine, Panel, PanelPoint, Progress
 from compiler.documents.dose import item_words
 from compiler.documents.figures import MINUS, TIMES, Figures
 from compiler.documents.load_words import unit_words
 from compiler.documents.past_results import PastResult, past_results
+from compiler.documents.progress_value import GridLine, Panel, PanelPoint, Progress
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.notation.values import AtLeast, Count

@@ -11,16 +11,13 @@ from compiler.documents.booklet_value import (
     Block,
     ExerciseRow,
     ExtraLine,
+    Figure,
     LogBoxes,
     Session,
     TickList,
-    WeekCell,
-    WeekHead,
-    WeeksBlock,
-    WeeksRow,
-    WeeksSheet,
 )
 from compiler.documents.figures import day_words
+from compiler.documents.weeks_value import WeekCell, WeekHead, WeeksBlock, WeeksRow, WeeksSheet
 from compiler.resolve.values import PlannedSession
 
 WEEKS_ON_A_SHEET = 4
@@ -138,7 +135,7 @@ def _block(block: _Across[Block], rows: list[_Across[ExerciseRow]]) -> WeeksBloc
     made = [_row(row) for row in rows]
     result = block.any.result
     if result is not None:
-        there = WeekCell("", None, (), result.log.count, result.log.reps_left)
+        there = WeekCell("", "", (), result.log.count, result.log.reps_left)
         cells = tuple(there if found else None for found in block.weeks)
         made.append(WeeksRow("", result.words, None, (), "", _log_words(result.log), cells))
     joined = any(found is not None and len(found.rows) > 1 for found in block.weeks)
@@ -175,10 +172,11 @@ def _cell(row: ExerciseRow, shared: tuple[str, ...]) -> WeekCell:
     lines = (own, ", ".join(notes), f"ramp {row.ramp}" if row.ramp else "", *map(_extra, row.extra))
     return WeekCell(
         dose=row.dose.text,
-        load=load if load is None or isinstance(load, BlankLoad) else load.text,
+        load=load.text if isinstance(load, Figure) else "",
         lines=tuple(line for line in lines if line),
         sets=row.log.count,
         reps_left=row.log.reps_left,
+        blank=load.unit if isinstance(load, BlankLoad) else "",
     )
 
 

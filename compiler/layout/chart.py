@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
-from compiler.documents.booklet_value import Panel, PanelPoint
+from compiler.documents.progress_value import Panel, PanelPoint
 from compiler.layout.lines import plain
 from compiler.layout.measures import MM
 from compiler.layout.metrics import Face, width

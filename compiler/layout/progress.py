@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from compiler.documents.booklet_value import Panel, Progress, Wording
+from compiler.documents.booklet_value import Wording
+from compiler.documents.progress_value import Panel, Progress
 from compiler.layout.chart import Frame, chart, label_text
 from compiler.layout.editions import Edition
 from compiler.layout.lines import plain

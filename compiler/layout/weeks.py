@@ -6,10 +6,11 @@ every cue is there. What does not fit stands on pages of its own.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from compiler.documents.booklet_value import BlankLoad, WeekCell, WeekHead, WeeksBlock, WeeksRow, WeeksSheet, Wording
+from compiler.documents.booklet_value import Wording
+from compiler.documents.weeks_value import WeekCell, WeekHead, WeeksBlock, WeeksRow, WeeksSheet
 from compiler.layout.lines import balanced, fitted, fitted_lines, plain, wrap
 from compiler.layout.measures import MM, Sheet
 from compiler.layout.metrics import Face, width
@@ -39,6 +40,7 @@ _BLOCK_HEAD = 5.2 * MM
 _BRACKET_X = 0.6 * MM
 _BRACKET_FOOT = 1.4 * MM
 _WRITING_LINE = 9 * MM
+_OPENING = 3 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,16 +86,24 @@ def lay_out_weeks(weeks: WeeksSheet, sheet: Sheet, wording: Wording) -> tuple[Pa
     parts: list[Part] = [placed(top, sheet.top)]
     y = sheet.top + top.height
     parts.append(placed(heads, y))
-    walls_from, y = y, y + heads.height
-    opening = min(spare / max(len(blocks), 1), 3 * MM)
+    walls = list(_walls(y, y + heads.height, 0.0, 0.0, grid))
+    y += heads.height
+    opening = min(spare / max(len(blocks), 1), _OPENING)
     for block in blocks:
-        parts += [rule(y, sheet.live, Stroke.THIN), placed(block, y)]
+        parts += [rule(y, sheet.live, Stroke.THIN), placed(block.piece, y)]
+        walls += _walls(y, y + block.height + opening, block.head, block.reach, grid)
         y += block.height + opening
-    walls = (grid.first + week * grid.step + _GAP / 2 for week in range(1, grid.weeks))
-    parts.append(decoration(*(Line(x, walls_from, x, y, Stroke.THIN) for x in walls)))
+    parts.append(decoration(*walls))
     if after.parts:
         parts += [rule(y, sheet.live, Stroke.THIN), placed(after, y)]
     return tuple(parts)
+
+
+def _walls(top: float, bottom: float, head: float, reach: float, grid: _Grid) -> Iterator[Line]:
+    """Yield the lines between the weeks, from below a head of this height where it reaches as far."""
+    for week in range(1, grid.weeks):
+        x = grid.first + week * grid.step + _GAP / 2
+        yield Line(x, top + (head if reach > x - _GAP / 2 else 0.0), x, bottom, Stroke.THIN)
 
 
 def _cells(weeks: WeeksSheet) -> Sequence[WeekCell]:
@@ -137,7 +147,21 @@ def _heads(heads: Sequence[WeekHead], grid: _Grid, wording: Wording) -> Piece:
 # ---------------------------------------------------------------- blocks and rows
 
 
-def _block(block: WeeksBlock, grid: _Grid, wording: Wording) -> Piece:
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """A block as a piece; the height of its head, and how far to the right that reaches."""
+
+    piece: Piece
+    head: float
+    reach: float
+
+    @property
+    def height(self) -> float:
+        """The height of the whole block."""
+        return self.piece.height
+
+
+def _block(block: WeeksBlock, grid: _Grid, wording: Wording) -> _Block:
     live = grid.sheet.live
     title = plain("  ".join(filter(None, (block.letter, block.kind))))
     titles = wrap(title, Face.BOLD, _HEAD, live)
@@ -150,6 +174,8 @@ def _block(block: WeeksBlock, grid: _Grid, wording: Wording) -> Piece:
     for number, line in enumerate(rest):
         if line:
             marks.append(Text(0.0 if number else beside, down + number * lead, line, Face.REGULAR, _HEAD))
+    texts = [mark for mark in marks if isinstance(mark, Text)]
+    reach = max((mark.x + width(mark.text, mark.face, mark.size) for mark in texts), default=0.0)
     y = _BLOCK_HEAD + (max(len(titles), 1) - 1 + max(len(rest), 1) - 1) * lead
     parts: list[Part] = [Group(Role.HEADING, tuple(marks))]
     top = bottom = y
@@ -160,7 +186,7 @@ def _block(block: WeeksBlock, grid: _Grid, wording: Wording) -> Piece:
         y = bottom + _ROW_SPACE
     if block.joined:
         parts.append(decoration(Bracket(_BRACKET_X, top, bottom, _BRACKET_FOOT)))
-    return Piece(y + 0.4 * MM, tuple(parts))
+    return _Block(Piece(y + 0.4 * MM, tuple(parts)), top, reach)
 
 
 def _row(row: WeeksRow, grid: _Grid, wording: Wording) -> Piece:
@@ -220,27 +246,26 @@ def _cell(cell: WeekCell, grid: _Grid) -> Piece:
     lead = _FIGURE * 1.16
     marks: list[Mark] = []
     drawn: list[Mark] = []
-    load = cell.load if isinstance(cell.load, str) else ""
     dose_size = fitted(cell.dose, Face.BOLD, _FIGURE, room, _FIGURE_FLOOR)
-    load_size = fitted(load, Face.BOLD, _FIGURE, room, _FIGURE_FLOOR)
+    load_size = fitted(cell.load, Face.BOLD, _FIGURE, room, _FIGURE_FLOOR)
     doses = wrap(cell.dose, Face.BOLD, dose_size, room)
-    loads = wrap(load, Face.BOLD, load_size, room)
+    loads = wrap(cell.load, Face.BOLD, load_size, room)
     taken = width(doses[-1], Face.BOLD, dose_size) if doses else 0.0
     needed = width(loads[0], Face.BOLD, load_size) if loads else 0.0
-    if isinstance(cell.load, BlankLoad):
-        needed = _WRITING_LINE + 2.0 + width(plain(cell.load.unit), Face.SEMIBOLD, _SMALL)
+    if cell.blank:
+        needed = _WRITING_LINE + 2.0 + width(plain(cell.blank), Face.SEMIBOLD, _SMALL)
     marks += text_lines(doses, 0.0, _FIGURE * _BASELINE, Face.BOLD, dose_size, lead)
     together = len(doses) <= 1 and len(loads) <= 1 and taken + needed + 3 * MM <= room
     y = 0.0 if together else len(doses) * lead
-    if isinstance(cell.load, BlankLoad):
-        unit = flush_right(cell.load.unit, room, y + _FIGURE * _BASELINE, Face.SEMIBOLD, _SMALL)
+    if cell.blank:
+        unit = flush_right(cell.blank, room, y + _FIGURE * _BASELINE, Face.SEMIBOLD, _SMALL)
         marks.append(unit)
         low = y + _FIGURE * _BASELINE + 1.5
         drawn.append(Line(unit.x - 2.0 - _WRITING_LINE, low, unit.x - 2.0, low, Stroke.BOX))
     for number, line in enumerate(loads):
         level = y + number * lead + _FIGURE * _BASELINE
         marks.append(flush_right(line, room, level, Face.BOLD, load_size))
-    y += max(len(loads), len(doses) if together else 0, 1 if isinstance(cell.load, BlankLoad) else 0) * lead
+    y += max(len(loads), len(doses) if together else 0, 1 if cell.blank else 0) * lead
     for text in cell.lines:
         y = _add(marks, text, 0.0, y, room, Face.REGULAR)
     group = Group(Role.PARAGRAPH, tuple(marks))

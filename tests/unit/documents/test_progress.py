@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from compiler.documents.booklet_value import Panel, Progress
 from compiler.documents.figures import Figures
 from compiler.documents.past_results import PastResult, past_results
 from compiler.documents.progress import progress
+from compiler.documents.progress_value import Panel, Progress
 from compiler.model.book import Book
 from compiler.pipeline.check import check_source
 from compiler.quantities import Load, Unit

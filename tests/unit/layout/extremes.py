@@ -13,18 +13,15 @@ from compiler.documents.booklet_value import (
     ExerciseRow,
     ExtraLine,
     Figure,
-    GridLine,
     LogBoxes,
-    Panel,
-    PanelPoint,
     Point,
-    Progress,
     SafetyList,
     Session,
     TickItem,
     TickList,
-    WeeksSheet,
 )
+from compiler.documents.progress_value import GridLine, Panel, PanelPoint, Progress
+from compiler.documents.weeks_value import WeeksSheet
 from tests.unit.layout.sample_booklet import (
     BOOKLET,
     LANDMINE,
@@ -211,6 +208,7 @@ def _wordy(sheet: WeeksSheet) -> WeeksSheet:
         sheet,
         dose="12–15 / 10–12 / 8–10",
         load="Body weight + 102.5–107.5 kg",
+        blank="",
         lines=("ramp bar × 8, 40 kg × 5, 60 kg × 3, 80 kg × 2", "set 1 5: 80 kg (25 + 5 a side)"),
     )
     [block] = sheet.blocks

@@ -18,30 +18,23 @@ from compiler.documents.booklet_value import (
     ExerciseRow,
     ExtraLine,
     Figure,
-    GridLine,
     HowTo,
     LogBoxes,
     Mark,
     MonthPlan,
-    Panel,
-    PanelPoint,
     Paper,
     PlanRow,
     PlanWords,
     Point,
-    Progress,
     Safety,
     SafetyList,
     Session,
     SessionRef,
     TickItem,
     TickList,
-    WeekCell,
-    WeekHead,
-    WeeksBlock,
-    WeeksRow,
-    WeeksSheet,
 )
+from compiler.documents.progress_value import GridLine, Panel, PanelPoint, Progress
+from compiler.documents.weeks_value import WeekCell, WeekHead, WeeksBlock, WeeksRow, WeeksSheet
 
 WEEKS = 4
 BODY_WEIGHT = Figure("Body weight")
@@ -246,7 +239,7 @@ def weeks_sheet(title: str = "Long legs, quiet trunk", weeks: int = WEEKS, rows:
     """Return the last session with its weeks side by side."""
     names = [row.name for row in (SPLIT_SQUAT, CABLE_ROW, LUNGE, PULLDOWN, PLANK)]
     cell = WeekCell("3 × 8", "2 × 16 kg", ("leave 3 in reserve, about 16 kg",), 3, reps_left=True)
-    blank = WeekCell("3 × 10–12", BlankLoad("kg each hand", ()), (), 3, reps_left=False)
+    blank = WeekCell("3 × 10–12", "", (), 3, reps_left=False, blank="kg each hand")
     return WeeksSheet(
         keys=tuple(f"2-{week}" for week in range(1, weeks + 1) if week != 3),
         title=title,
