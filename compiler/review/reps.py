@@ -197,8 +197,8 @@ def _of_the_row(place: CellRef, found: _Row) -> Flag:
     doubt = found.doubt
     remark = Remark(
         doubt.slug,
-        f"{found.row.exercise.known}: {doubt.asked} repetitions at {_percent(doubt)} of the 1RM{_spare(doubt)};"
-        f" by the table about {_possible(doubt)} to the last one possible.",
+        f"{found.row.exercise.known}: {_asked(doubt)} at {_percent(doubt)} of the 1RM{_spare(doubt)};"
+        f" by the table {_possible(doubt)} possible.",
         HINT,
     )
     related = () if found.reps == place else (found.reps,)
@@ -208,8 +208,8 @@ def _of_the_row(place: CellRef, found: _Row) -> Flag:
 def _of_a_client(place: CellRef, name: str, planned: PlannedExercise, doubt: Doubt) -> Flag:
     remark = Remark(
         doubt.slug,
-        f"{name} is to do {doubt.asked} repetitions of {planned.exercise.name.known} at {_percent(doubt)} of the"
-        f" 1RM{_spare(doubt)}; by the table about {_possible(doubt)} to the last one possible.",
+        f"{name} is to do {_asked(doubt)} of {planned.exercise.name.known} at {_percent(doubt)} of the"
+        f" 1RM{_spare(doubt)}; by the table {_possible(doubt)} possible.",
         HINT,
     )
     return flag(remark, place, client=name, touches=(name,) if doubt.far else ())
@@ -219,8 +219,15 @@ def _percent(doubt: Doubt) -> str:
     return f"{plain(doubt.percent.quantize(Decimal('0.1')))}%"
 
 
+def _asked(doubt: Doubt) -> str:
+    return "1 repetition" if doubt.asked == 1 else f"{doubt.asked} repetitions"
+
+
 def _possible(doubt: Doubt) -> str:
-    return plain(doubt.possible.quantize(Decimal("0.1")))
+    """Return how many the table calls possible, with its verb."""
+    if doubt.possible < 1:
+        return "none is"
+    return f"about {plain(doubt.possible.quantize(Decimal('0.1')))} {'is' if doubt.possible == 1 else 'are'}"
 
 
 def _spare(doubt: Doubt) -> str:
