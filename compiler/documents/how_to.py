@@ -83,7 +83,10 @@ def _blocks(sessions: tuple[Session, ...], sample: Block) -> Iterator[Point]:
     grouped = any(len(block.rows) > 1 for session in sessions for block in session.blocks)
     text = "The rest stands once, in the head of the block."
     if grouped:
-        text = "Exercises joined by a bracket are done in turn: one set of each, then the rest. Repeat until every set is done."
+        text = (
+            "Exercises joined by a bracket are done in turn: one set of each, then the rest."
+            " Repeat until every set is done."
+        )
     yield Point("Block and rest.", text, Mark.REST if sample.rest else None)
 
 

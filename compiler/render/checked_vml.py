@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import chain, count
 
-from compiler.render.checked_xml import Node, edited
+from compiler.render.checked_xml import Edit, Node, edited
 
 Place = tuple[int, int]
 LAST_ROW, LAST_COLUMN = 1_048_576, 16_384
@@ -121,7 +121,7 @@ def with_boxes(data: bytes, boxes: Iterable[Box], grid: Grid, fresh: int) -> byt
     """
     there = {_place(found.group()): found for found in _notes(data, None)}
     free = _free_numbers(data, fresh)
-    edits = []
+    edits: list[Edit] = []
     spaces = "" if all(space.encode() in data for space in _NAMESPACES.split()) else f" {_NAMESPACES}"
     new = [] if b"_x0000_t202" in data else [_TYPE.format(spaces)]
     used: set[int] = set()

@@ -113,7 +113,7 @@ class _Builder:
 
     def build(self) -> Node:
         try:
-            self._parser.Parse(self._data, 1)
+            self._parser.Parse(self._data, True)  # noqa: FBT003 - the parser takes it by position alone
         except (expat.ExpatError, ValueError, LookupError) as broken:
             raise MalformedPart from broken
         if self.root is None:
