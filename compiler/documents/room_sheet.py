@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
 from itertools import chain, groupby, islice
 
 from compiler.cellref import RowRef
@@ -18,64 +17,20 @@ from compiler.documents.booklet_value import Block, ExerciseRow, Paper
 from compiler.documents.figures import Figures, day_words
 from compiler.documents.held import Held
 from compiler.documents.load_words import bar_words
-from compiler.documents.room_cell import (
-    BODY_WEIGHT,
-    ELSE,
-    NOT_DONE,
-    SAID_BY_ITSELF,
-    UNTESTED,
-    Usual,
-    dose_words,
-    on_the_bar,
-    room_cell,
-)
-from compiler.documents.room_sheet_value import (
-    Remark,
-    RoomBlock,
-    RoomCell,
-    RoomColumn,
-    RoomRow,
-    RoomSheet,
-    RoomSheets,
-    Shared,
-)
+from compiler.documents.room_cell import NOT_DONE, SAID_BY_ITSELF, Usual, dose_words, on_the_bar, room_cell
+from compiler.documents.room_meeting import FLOOR_PARTS, Meeting, Present, Room, group_key, meetings_of
+from compiler.documents.room_remarks import legend_of, mat_changes, missing
+from compiler.documents.room_sheet_value import RoomBlock, RoomCell, RoomColumn, RoomRow, RoomSheet, RoomSheets, Shared
 from compiler.documents.session import Pages, blocks
 from compiler.documents.summary_to_test import Why, tests_wanted
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.records import Client
-from compiler.resolve.values import ClientPlan, Fitted, Part, PlannedExercise, PlannedSession
+from compiler.resolve.values import ClientPlan, Fitted, Part, PlannedExercise
 
 EVERYBODY_ELSE = "Everybody else"
 COACH_ONLY = "For the coach only"
-FLOOR_PARTS = (Part.MAIN, Part.CONDITIONING)
 PLAIN_KINDS = ("Straight sets", "Once")
 AFTER_EACH_SET = " after each set"
-MAT_PARTS = (Part.WARM_UP, Part.COOL_DOWN)
-
-
-@dataclass(frozen=True, slots=True)
-class _Meeting:
-    """Who meets when: folded names of group, programme and session, the week of the block, and which time it is."""
-
-    group: str
-    programme: str
-    week: int
-    session: str
-    time: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Present:
-    """One client in one session, and the place of the session in the client's own month."""
-
-    plan: ClientPlan
-    session: PlannedSession
-    position: int
-
-    def floor(self) -> Iterator[PlannedExercise]:
-        """Yield the exercises that stand on the sheet."""
-        return chain.from_iterable(self.session.parts[part] for part in FLOOR_PARTS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,22 +46,11 @@ class _Column:
     usual: Usual
 
 
-@dataclass(frozen=True, slots=True)
-class _Room:
-    """What all sheets of a block have in common. `untested` are folded names of clients and exercises."""
-
-    book: Book
-    plans: tuple[ClientPlan, ...]
-    held: tuple[Held, ...]
-    figures: Figures
-    untested: frozenset[tuple[str, str]]
-
-
 def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[Held]) -> RoomSheets:
     """Return all room sheets: group by group, week by week, sessions in their order; those in no group last."""
     block = book.block
     wanted = tests_wanted(book, plans, held)
-    room = _Room(
+    room = Room(
         book=book,
         plans=tuple(plans),
         held=tuple(held),
@@ -115,10 +59,10 @@ def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[He
             (name_key(found.client), name_key(found.exercise)) for found in wanted if found.why is not Why.STALE
         ),
     )
-    meetings = _meetings(room)
-    groups = list(dict.fromkeys(_group_key(client) for client in book.clients))
+    meetings = meetings_of(room)
+    groups = list(dict.fromkeys(group_key(client) for client in book.clients))
 
-    def place(meeting: _Meeting) -> tuple[bool, int, int, int]:
+    def place(meeting: Meeting) -> tuple[bool, int, int, int]:
         first = min(present.position for present in meetings[meeting])
         return meeting.group == "", groups.index(meeting.group), meeting.week, first
 
@@ -132,39 +76,10 @@ def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[He
     )
 
 
-def _group_key(client: Client) -> str:
-    return name_key(client.group.known or "")
-
-
-def _weeks_late(book: Book, client: Client) -> int:
-    """Return how many weeks after the block a client's own calendar starts."""
-    own, start = client.start_date.known, book.block.start_date.known
-    return (own - start) // timedelta(days=7) if own and start else 0
-
-
-def _meetings(room: _Room) -> dict[_Meeting, list[_Present]]:
-    found: defaultdict[_Meeting, list[_Present]] = defaultdict(list)
-    for plan in room.plans:
-        late = _weeks_late(room.book, plan.client)
-        times: Counter[tuple[int, str]] = Counter()
-        for position, session in enumerate(plan.sessions):
-            key = name_key(session.name)
-            times[session.week, key] += 1
-            meeting = _Meeting(
-                group=_group_key(plan.client),
-                programme=name_key(plan.client.programme.known or ""),
-                week=session.week + late,
-                session=key,
-                time=times[session.week, key],
-            )
-            found[meeting].append(_Present(plan, session, position))
-    return dict(found)
-
-
 # ---------------------------------------------------------------- one sheet
 
 
-def _sheet(room: _Room, meeting: _Meeting, present: list[_Present]) -> RoomSheet:
+def _sheet(room: Room, meeting: Meeting, present: list[Present]) -> RoomSheet:
     columns = {part: _columns(part, present) for part in FLOOR_PARTS}
     across = [column for part in FLOOR_PARTS for column in columns[part]]
     present = _by_load(present, across)
@@ -189,12 +104,12 @@ def _sheet(room: _Room, meeting: _Meeting, present: list[_Present]) -> RoomSheet
         ),
         rows=rows,
         shared=shared,
-        remarks=(*_missing(room, meeting, present), *_mat_changes(present)),
-        legend=tuple(_legend(rows, shared, plates=any(map(_lifts_bar, across)))),
+        remarks=(*missing(room, meeting, present), *mat_changes(present)),
+        legend=tuple(legend_of(rows, shared, plates=any(map(_lifts_bar, across)))),
     )
 
 
-def _when(book: Book, week: int, present: Sequence[_Present]) -> str:
+def _when(book: Book, week: int, present: Sequence[Present]) -> str:
     weeks = book.block.weeks.needed
     words = [f"week {week} of {weeks}" if week <= weeks else f"week {week}"]
     days = {one.session.day for one in present}
@@ -208,7 +123,7 @@ def _when(book: Book, week: int, present: Sequence[_Present]) -> str:
     return ", ".join(words)
 
 
-def _columns(part: Part, present: Sequence[_Present]) -> list[_Column]:
+def _columns(part: Part, present: Sequence[Present]) -> list[_Column]:
     """Return the exercises of a part in the order of the Programme sheet."""
     by_row: defaultdict[RowRef, dict[str, PlannedExercise]] = defaultdict(dict)
     for one in present:
@@ -265,11 +180,11 @@ def _head(row: ExerciseRow, column: _Column, label: str, figures: Figures) -> Ro
 # ---------------------------------------------------------------- rows
 
 
-def _by_load(present: Iterable[_Present], columns: Sequence[_Column]) -> list[_Present]:
+def _by_load(present: Iterable[Present], columns: Sequence[_Column]) -> list[Present]:
     """Return everybody by the load of the first bar lift, lightest first; those without one as they are listed."""
     lift = next(filter(_lifts_bar, columns), None)
 
-    def place(one: _Present) -> tuple[int, object, str]:
+    def place(one: Present) -> tuple[int, object, str]:
         planned = lift.by_client.get(one.plan.name) if lift else None
         load = planned.load.items[0].low.load if planned and on_the_bar(planned) else None
         if lift is None or planned is None or load is None:
@@ -280,7 +195,7 @@ def _by_load(present: Iterable[_Present], columns: Sequence[_Column]) -> list[_P
     return sorted(present, key=place)
 
 
-def _row(room: _Room, one: _Present, columns: Sequence[_Column], week: int) -> RoomRow:
+def _row(room: Room, one: Present, columns: Sequence[_Column], week: int) -> RoomRow:
     return RoomRow(
         name=one.plan.name,
         notes=tuple(_in_mind(room.book, one, week, room.figures)),
@@ -288,7 +203,7 @@ def _row(room: _Room, one: _Present, columns: Sequence[_Column], week: int) -> R
     )
 
 
-def _cell(room: _Room, one: _Present, column: _Column) -> RoomCell:
+def _cell(room: Room, one: Present, column: _Column) -> RoomCell:
     planned = column.by_client.get(one.plan.name)
     if planned is None:
         return NOT_DONE
@@ -296,7 +211,7 @@ def _cell(room: _Room, one: _Present, column: _Column) -> RoomCell:
     return room_cell(planned, column.said[one.plan.name], column.usual, room.figures, untested=pair in room.untested)
 
 
-def _in_mind(book: Book, one: _Present, week: int, figures: Figures) -> Iterator[str]:
+def _in_mind(book: Book, one: Present, week: int, figures: Figures) -> Iterator[str]:
     """Yield what the coach should have in mind: limits, restrictions, another place, another calendar."""
     client = one.plan.client
     if not client.highest_effort.blank:
@@ -316,7 +231,7 @@ def _in_mind(book: Book, one: _Present, week: int, figures: Figures) -> Iterator
         yield f"own week {one.session.week}"
 
 
-def _shared(present: Sequence[_Present], columns: Sequence[_Column]) -> Iterator[Shared]:
+def _shared(present: Sequence[Present], columns: Sequence[_Column]) -> Iterator[Shared]:
     """Yield the runs of neighbours with the same plates on the same bar."""
     for number, column in enumerate(columns):
         loads = []
@@ -329,67 +244,3 @@ def _shared(present: Sequence[_Present], columns: Sequence[_Column]) -> Iterator
             if load is not None and count > 1:
                 yield Shared(number, row, row + count - 1)
             row += count
-
-
-# ---------------------------------------------------------------- under the table
-
-
-def _missing(room: _Room, meeting: _Meeting, present: Sequence[_Present]) -> Iterator[Remark]:
-    """Yield who of the group is not on the sheet, and why."""
-    here = {one.plan.name for one in present}
-    away, later = [], []
-    for plan in room.plans:
-        client = plan.client
-        same = (_group_key(client), name_key(client.programme.known or "")) == (meeting.group, meeting.programme)
-        if not same or plan.name in here:
-            continue
-        own = meeting.week - _weeks_late(room.book, client)
-        first = client.first_week.known or 1
-        if own in plan.away:
-            away.append(plan.name)
-        elif own < first:
-            later.append(f"{plan.name} from week {first + _weeks_late(room.book, client)}")
-    held = [one.client for one in room.held if _belongs(room.book, one.client, meeting)]
-    for head, names in (("Away", away), ("Not yet", later), ("No booklet, see the flags", held)):
-        if names:
-            yield Remark(head, ", ".join(names))
-
-
-def _belongs(book: Book, name: str, meeting: _Meeting) -> bool:
-    client = book.client_named.get(name_key(name))
-    if client is None or _group_key(client) != meeting.group:
-        return False
-    programme = name_key(client.programme.known or "")
-    return programme in {"", meeting.programme}
-
-
-def _mat_changes(present: Sequence[_Present]) -> Iterator[Remark]:
-    """Yield what is changed in warm-up and cool-down, which have no columns: each change once, with its clients."""
-    for part in MAT_PARTS:
-        names: defaultdict[str, list[str]] = defaultdict(list)
-        for one in present:
-            for planned in one.session.parts[part]:
-                changed = planned.changed
-                if changed is not None and changed.instead_of is not None:
-                    names[f"{planned.exercise.name.needed} for {changed.instead_of}"].append(one.plan.name)
-        if names:
-            said = "; ".join(f"{change}: {', '.join(who)}" for change, who in names.items())
-            yield Remark(f"{part.value.capitalize()} changed", said)
-
-
-def _legend(rows: Iterable[RoomRow], shared: Sequence[Shared], *, plates: bool) -> Iterator[str]:
-    """Yield what explains the marks that occur on the sheet."""
-    cells = [cell for row in rows for cell in row.cells]
-    notes = {note for cell in cells for note in cell.notes}
-    if plates:
-        yield "Plates are for one side, biggest first."
-    if shared:
-        yield "A bracket joins neighbours with the same plates, who can share a bar."
-    if any(note.startswith(ELSE) for note in notes):
-        yield f"{ELSE.strip()} another exercise for this client."
-    if any(BODY_WEIGHT in words for words in {cell.text for cell in cells} | notes):
-        yield f"{BODY_WEIGHT} body weight."
-    if any(cell.blank is not None for cell in cells):
-        yield "A line: no load known, write in what is lifted."
-    if UNTESTED in notes:
-        yield "Untested: no test that counts."
