@@ -30,6 +30,8 @@ _UNKNOWN = frozenset(
 )
 TELLS_MORE = {
     "unusual-percentage": frozenset({"reps-far-beyond-percentage", "reps-beyond-percentage"}),
+    "reps-far-beyond-percentage": frozenset({"impossible-percentage"}),
+    "reps-beyond-percentage": frozenset({"impossible-percentage"}),
     "number-as-name": _UNKNOWN,
     "formula-as-text": _UNKNOWN,
 }
@@ -59,16 +61,25 @@ def told_once(flags: Iterable[Flag]) -> tuple[Flag, ...]:
 
 
 def _of_one_slip(flags: Iterable[Flag]) -> Iterator[Flag]:
-    """Yield the flags without those that tell once more what another at their cell has told."""
+    """Yield the flags without those that tell once more what another at their cell tells; whom they stop stays told."""
     every = tuple(flags)
-    slugs = {(found.place, found.slug) for found in every}
-    blanks: set[tuple[str, CellRef | None, str | None]] = set()
+    at: defaultdict[CellRef | None, dict[str, list[str]]] = defaultdict(dict)
     for found in every:
+        at[found.place].setdefault(found.slug, [])
+    blanks: set[tuple[str, CellRef | None, str | None]] = set()
+    kept: list[Flag] = []
+    for found in every:
+        teller = next((slug for slug in at[found.place] if slug in TELLS_MORE.get(found.slug, ())), None)
+        if teller is not None:
+            at[found.place][teller] += found.touches
+            continue
         blank = (found.slug, found.place, found.client)
-        again = found.slug in ONE_BLANK and blank in blanks
+        if found.slug not in ONE_BLANK or blank not in blanks:
+            kept.append(found)
         blanks.add(blank)
-        if not again and not any((found.place, slug) in slugs for slug in TELLS_MORE.get(found.slug, ())):
-            yield found
+    for found in kept:
+        more = at[found.place][found.slug]
+        yield found.touching(more) if more else found
 
 
 def _template(found: Flag) -> str:

@@ -82,3 +82,11 @@ def test_a_percentage_is_told_by_the_flag_that_says_more() -> None:
     beyond = flag(Remark("reps-far-beyond-percentage", "1 at 105%."), CELL)
     elsewhere = flag(Remark("unusual-percentage", "25% is under the lowest."), OTHER)
     assert list(told_once([unusual, elsewhere, beyond])) == [elsewhere, beyond]
+
+
+def test_whom_a_flag_stops_stays_told() -> None:
+    """Where one error is told by another at its cell, those it stops are named there."""
+    beyond = flag(Remark("reps-far-beyond-percentage", "1 at 120%."), CELL, touches=("Imogen",))
+    impossible = flag(Remark("impossible-percentage", "The load comes to 120%."), CELL, touches=("Rufus",))
+    (told,) = told_once([beyond, impossible])
+    assert (told.slug, told.touches) == ("impossible-percentage", ("Rufus", "Imogen"))
