@@ -34,7 +34,12 @@ def highest_rate(view: ClientView) -> tuple[Decimal | None, bool]:
     born = view.client.born.value
     if born is None or view.start is None:
         return None, False
-    return TANAKA_AT_BIRTH - TANAKA_A_YEAR * born.age_on(view.start), False
+    return estimated_rate(born.age_on(view.start)), False
+
+
+def estimated_rate(age: int) -> Decimal:
+    """Return the maximum heart rate that is usual at an age: 208 - 0.7 x age (Tanaka 2001)."""
+    return TANAKA_AT_BIRTH - TANAKA_A_YEAR * age
 
 
 def reserve_target(rest: Decimal, top: Decimal, percent: Decimal) -> int:
