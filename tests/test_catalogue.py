@@ -51,6 +51,7 @@ NEED_PLANS = {
     "missing-test",
     "stale-test",
     "test-in-pounds",
+    "test-after-start",
     "test-jump",
     "many-rep-test",
     "missing-body-weight",

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable
 
 from compiler.checks.bad_rows import bad_rows, spoilt_rows
 from compiler.checks.bars import check_bars_in_groups
-from compiler.checks.change_matches import check_changes_match
+from compiler.checks.change_matches import check_changes_match, check_keeps
 from compiler.checks.changes import (
     check_change_cells,
     check_change_doses,
@@ -55,7 +55,7 @@ from compiler.checks.structure import (
     check_steps,
     check_tempo_and_hold,
 )
-from compiler.checks.tests import check_help, check_singles
+from compiler.checks.tests import check_help, check_singles, check_test_days
 from compiler.checks.uniqueness import (
     check_duplicate_clients,
     check_duplicate_exercises,
@@ -101,6 +101,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     check_screened,
     check_test_clients,
     check_test_units,
+    check_test_days,
     check_help,
     check_singles,
     check_empty_restrictions,
@@ -112,6 +113,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     check_change_doses,
     check_keep_reasons,
     check_changes_match,
+    check_keeps,
     check_kit_sites,
     check_kit_sizes,
     check_near_duplicates,

@@ -1,4 +1,4 @@
-"""The Tests sheet against itself: sets that contradict each other, and help where nothing can help.
+"""The Tests sheet against itself: contradicting sets, help where nothing can help, days that have not come yet.
 
 A row that is wrong here leaves every client who needs a test of that exercise without a plan.
 """
@@ -12,6 +12,7 @@ from datetime import date, timedelta
 from decimal import ROUND_FLOOR, Decimal
 
 from compiler.checks.lookups import key_of
+from compiler.checks.people import start_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
@@ -26,6 +27,7 @@ LIFTED = frozenset({"tested", "log"})
 CLOSE = timedelta(days=30)
 """Tests no further apart than this are of the same strength: common practice, no source."""
 
+DAYS_IN_A_WEEK = 7
 HARDEST = Decimal(10)
 EASIEST = Decimal(6)
 
@@ -58,6 +60,25 @@ def check_help(book: Book) -> Iterator[Flag]:
         )
         client = test.client.known
         yield flag(remark, test.load.place, client=client, found=test.load.text, related=(exercise.implement.place,))
+
+
+def check_test_days(book: Book) -> Iterator[Flag]:
+    """Check that no test is dated after the block: it has not been done yet, so its date is a slip."""
+    weeks = book.block.weeks.known
+    for test in book.tests:
+        client, day = book.client_named.get(key_of(test.client)), test.date.known
+        start = start_of(book, client) if client is not None else book.block.start_date.known
+        if day is None or start is None or weeks is None:
+            continue
+        last = start + timedelta(days=DAYS_IN_A_WEEK * weeks - 1)
+        if day <= last:
+            continue
+        remark = Remark(
+            "unreadable-date",
+            f"The test is dated {day.isoformat()}, and the block ends on {last.isoformat()}; tests are done before.",
+            "Correct the date of the test: perhaps its year.",
+        )
+        yield flag(remark, test.date.place, client=test.client.known, found=test.date.text)
 
 
 def check_singles(book: Book) -> Iterator[Flag]:

@@ -120,6 +120,7 @@ CATALOGUE: dict[str, Entry] = {
     "choose-sessions": Entry(E, "More sessions than training days"),
     "missing-test": Entry(W, "A client has no test for a percentage"),
     "stale-test": Entry(W, "A test is old"),
+    "test-after-start": Entry(W, "A test done after the client's start"),
     "test-in-pounds": Entry(W, "A test looks like pounds"),
     "test-jump": Entry(W, "A test far from the last one"),
     "many-rep-test": Entry(W, "A test of too many repetitions for a good estimate"),

@@ -1,6 +1,7 @@
 """Tests of one client -> the maximum in one exercise, and how it is known.
 
-The exercise's own tests come first: the best of the latest day. Else the exercise that Load from names, times the
+The exercise's own tests come first: the best of the latest day before the client starts; one from after that counts
+only where there is no other, for whoever is tested in week 1. Else the exercise that Load from names, times the
 ratio, one step only. Nothing else is ever inferred. A test past its use counts as none; ages count to the
 client's start date, never to today.
 """
@@ -25,6 +26,7 @@ from compiler.resolve.values import Maximum, MaxOrigin, RepMaximum
 ONE_RM_SOURCES = ("tested", "log", "estimate", "working max")
 HUNDRED = Percent(Decimal(100))
 SYSTEM = "body weight plus load"
+DAYS_IN_A_WEEK = 7
 
 
 def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:
@@ -100,9 +102,9 @@ def _own_maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, 
     best: Maximum | None = None
     latest: date | None = None
     tests = [test for test in tests_of(view, exercise) if (test.source.value or "tested") in ONE_RM_SOURCES]
-    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
+    for test in _in_order_of_use(view, tests):
         day = test.date.needed
-        if latest is not None and day < latest:
+        if latest is not None and day != latest:
             break
         if not _usable(view, test):
             flags.append(_stale(view, test, used=False))
@@ -120,7 +122,33 @@ def _own_maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, 
             for test in tests
             if test.load.place == best.test and _old(view, test)
         ]
+        flags += [
+            _in_the_block(view, test, used=test.date.needed == latest)
+            for test in tests
+            if _after_start(view, test)
+        ]
     return best, flags
+
+
+def _in_order_of_use(view: ClientView, tests: list[Test]) -> list[Test]:
+    """Return tests latest first, and after them those that were done when the client had already started."""
+    latest_first = sorted(tests, key=lambda test: test.date.needed, reverse=True)
+    return sorted(latest_first, key=lambda test: _after_start(view, test))
+
+
+def _after_start(view: ClientView, test: Test) -> bool:
+    age = age_in_days(view, test)
+    return age is not None and -age > DAYS_IN_A_WEEK * ((view.client.first_week.value or 1) - 1)
+
+
+def _in_the_block(view: ClientView, test: Test, *, used: bool) -> Flag:
+    what = "it was used, as there is no other" if used else "an earlier one was used"
+    remark = Remark(
+        "test-after-start",
+        f"{view.name}'s test of {test.exercise.value} was done after the client's start; {what}.",
+        "If the date is a slip, correct it. A test at the end of the block counts for the next one.",
+    )
+    return flag(remark, test.date.place, client=view.name, found=test.date.text)
 
 
 def _top(maximum: Maximum) -> Decimal:
