@@ -245,8 +245,16 @@ def _fitted(
 ) -> Loaded:
     rounding = _rounding(asked)
     fitted = fit(asked.view, asked.exercise, wanted, rounding, body=body)
-    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=_kit(asked))
+    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=_kit(asked), measure=_measure(asked))
     return Loaded(load, tuple(fit_flags(asked.view, asked.exercise, load, chain.place_field)))
+
+
+def _measure(asked: Asked) -> Maximum | None:
+    """Return the client's maximum to measure a typed weight against; a wrong test stops nobody who needs none."""
+    try:
+        return maximum(asked.view, asked.exercise)[0]
+    except Poisoned:
+        return None
 
 
 def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:

@@ -120,6 +120,8 @@ class PlannedLoad:
     Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
     `counted` is the part of the body in what the percentages are of: what is added is the rest. `rounding` is the one
     that applied, `kit` the site whose kit was rounded to, None where it was the Block's step.
+
+    `measure` is the maximum that a weight which does not come from one is measured against: a guard, never printed.
     """
 
     kind: LoadKind
@@ -144,6 +146,7 @@ class PlannedLoad:
     rounding: Rounding | None = None
     kit: str | None = None
     counted: Load | None = None
+    measure: Maximum | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,8 @@
 """Repetitions against percentage: told on the row where it is so with the Block's working max, else of the client.
 
 The percentage is the exact share of the exercise's own 1RM. Where that is not known (a borrowed test, a working max
-typed as one) the row as written decides.
+typed as one) the row as written decides. A typed weight is measured against the client's 1RM in the same way; against
+a borrowed one only where it is more than all of it.
 """
 
 from __future__ import annotations
@@ -29,6 +30,7 @@ from compiler.review.turns import Turn, rounds_of, sets_of, turns_of
 HUNDRED = Decimal(100)
 PARTS = (Part.MAIN, Part.CONDITIONING)
 HINT = "Fewer repetitions, a lower percentage, or more rest."
+HINT_FOR_A_WEIGHT = "Fewer repetitions, a lighter load, or more rest. If the client has become stronger, test again."
 
 
 @dataclass
@@ -53,7 +55,7 @@ def review_reps(book: Book, resolution: Resolution) -> Iterator[Flag]:
             row, own = rows.get(place), _own_doubt(planned, turn)
             if row is not None and _follows(planned, row, own):
                 row.touches[plan.name] = None
-            elif own is not None and not _borrowed(planned) and (row is None or own.far > row.doubt.far):
+            elif own is not None and not _is_guess(planned, own) and (row is None or own.far > row.doubt.far):
                 worst = others.get((place, plan.name))
                 if worst is None or (own.far, own.short_by) > (worst[1].far, worst[1].short_by):
                     others[place, plan.name] = (planned, own)
@@ -158,11 +160,13 @@ def _of_one_rm(book: Book, base: PercentLoad) -> Decimal | None:
 
 def _own_doubt(planned: PlannedExercise, turn: Turn) -> Doubt | None:
     load = planned.load
-    known = load.maximum
+    known = load.maximum or load.measure
     if load.kind not in {LoadKind.WEIGHT, LoadKind.ADDED} or load.about or load.stop_at is not None:
         return None
     if known is None or known.one_rm is None or not known.one_rm.amount or not load.items:
         return None
+    if load.maximum is None and any(item.high.load is None for item in load.items):
+        return None  # what looks like the total of a pair, or cannot be loaded, is not printed
     return doubt_of(
         Asked(
             exercise=planned.exercise,
@@ -185,9 +189,12 @@ def _share(end: Fitted, known: Maximum) -> Decimal:
     return system.amount * HUNDRED / known.one_rm.amount
 
 
-def _borrowed(planned: PlannedExercise) -> bool:
-    known = planned.load.maximum
-    return known is not None and known.lent_by is not None
+def _is_guess(planned: PlannedExercise, own: Doubt) -> bool:
+    """Tell whether a doubt rests on a borrowed maximum alone, which says little of how often a weight can be lifted."""
+    known = planned.load.maximum or planned.load.measure
+    if known is None or known.lent_by is None:
+        return False
+    return planned.load.maximum is not None or own.percent <= HUNDRED
 
 
 # ---------------------------------------------------------------- in words
@@ -210,7 +217,7 @@ def _of_a_client(place: CellRef, name: str, planned: PlannedExercise, doubt: Dou
         doubt.slug,
         f"{name} is to do {_asked(doubt)} of {planned.exercise.name.known} at {_percent(doubt)} of the"
         f" 1RM{_spare(doubt)}; by the table {_possible(doubt)} possible.",
-        HINT,
+        HINT if planned.load.maximum is not None else HINT_FOR_A_WEIGHT,
     )
     return flag(remark, place, client=name, touches=(name,) if doubt.far else ())
 

@@ -147,6 +147,33 @@ CASES: tuple[tuple[str, str, Expected], ...] = (
         book("A | Pull-up | | | 3 | 10 | 80%"),
         [("Programme!I2", BEYOND, None, ())],
     ),
+    (
+        "a typed weight above the 1RM: 110 kg of Ana's 100 kg and Ben's 99.8 kg",
+        book("A | Bench press | | | 3 | 5 | 110 kg"),
+        [("Programme!I2", FAR, "Ana", ("Ana",)), ("Programme!I2", FAR, "Ben", ("Ben",))],
+    ),
+    (
+        "a typed weight that leaves too few: 90% of the 1RM is four",
+        book("A | Bench press | | | 3 | 10 | 90 kg"),
+        [("Programme!I2", FAR, "Ana", ("Ana",)), ("Programme!I2", FAR, "Ben", ("Ben",))],
+    ),
+    ("a typed weight for eight at 75%", book("A | Bench press | | | 3 | 8 | 75 kg"), []),
+    (
+        "a typed weight above the 1RM, for the legs",
+        book("A | Back squat | | | 3 | 5 | 110 kg"),
+        [("Programme!I2", BEYOND, "Ana", ())],
+    ),
+    ("a typed weight under a borrowed 1RM of 90 kg", book("A | Close press | | | 3 | 8 | 85 kg"), []),
+    (
+        "a typed weight above the borrowed 1RM",
+        book("A | Close press | | | 3 | 1 | 95 kg"),
+        [("Programme!I2", FAR, "Ana", ("Ana",)), ("Programme!I2", FAR, "Ben", ("Ben",))],
+    ),
+    (
+        "added to the body: 80 kg and 25 kg, of 100 kg",
+        book("A | Pull-up | | | 3 | 3 | BW + 25 kg"),
+        [("Programme!I2", BEYOND, "Ana", ())],
+    ),
     ("an effort is not a percentage", book("A | Bench press | | | 3 | 10 | RPE 9"), []),
     ("a percentage with a stop", book("A | Bench press | | | 3 | 8 | 80%, stop at RPE 8"), []),
 )
@@ -163,6 +190,8 @@ def test_a_change_of_repetitions_is_looked_at(reviewed: Reviewed) -> None:
     """A change that asks for more makes the client's own flag, one that asks for fewer frees them."""
     changes = "\n## Changes\n| Client | Exercise | Do | Reps | Load |\n"
     more = book("A | Bench press | | | 3 | 5 | 80%") + changes + "| Ana | Bench press | load | 9 | 80% |\n"
+    heavy = book("A | Bench press | | | 3 | 5 | 80%") + changes + "| Ana | Bench press | load | 5 | 105 kg |\n"
+    assert [(str(f.place), f.slug, f.touches) for f in reviewed(review_reps, heavy)] == [("Changes!E2", FAR, ("Ana",))]
     fewer = book("A | Bench press | | | 3 | 10 | 90%") + changes + "| Ana | Bench press | load | 3 | 90% |\n"
     assert [(str(f.place), f.client) for f in reviewed(review_reps, more)] == [("Changes!E2", "Ana")]
     assert [(f.slug, f.touches) for f in reviewed(review_reps, fewer)] == [(FAR, ("Ben",))]
