@@ -26,6 +26,7 @@ from compiler.checks.lookups import (
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest
+from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.effective import unroll
 from compiler.model.field import Field
@@ -51,12 +52,68 @@ def check_changes_match(book: Book) -> Iterator[Flag]:
         cells = (change.session, change.order, change.exercise, change.weeks)
         if change.who.known is None or any(cell.failed for cell in cells) or _unknown(change, exercises):
             continue
+        if change.do.known == "keep" and key_of(change.exercise) in _swapped_in(book, change):
+            continue
         clients = everybody.concerned(change)
         if not clients and all(word in known for word in change.who.known):
             yield _nobody(change)
         elif clients and all(c.programme.known and c.programme.known in programmes for c in clients):
             followed = dict.fromkeys(key_of(client.programme) for client in clients)
             yield from _unmatched(change, clients, [row for key in followed for row in rows[key]])
+
+
+def check_keeps(book: Book) -> Iterator[Flag]:
+    """Check that every `keep` keeps something: a restriction of somebody it speaks of meets an exercise it fits."""
+    everybody, rows = people_of(book), _rows(book)
+    for change in book.changes:
+        clients = everybody.concerned(change)
+        cells = (change.who, change.session, change.order, change.exercise, change.weeks)
+        if change.do.known != "keep" or not clients or any(cell.failed for cell in cells):
+            continue
+        if not any(_may_keep(book, change, client, rows) for client in clients):
+            remark = Remark(
+                "change-matches-nothing",
+                f"`keep` keeps an exercise against a restriction, and none of {change.who.text} meets this one.",
+                "Fill in Restrictions on Clients; or delete the row, or choose `load` for a load of their own.",
+            )
+            yield flag(remark, change.do.place, found=change.do.text, touches=client_names(clients))
+
+
+def _may_keep(book: Book, change: Change, client: Client, rows: dict[str, list[_Row]]) -> bool:
+    """Tell whether a keep keeps something for a client; True where a cell that failed leaves it open."""
+    if client.restrictions.failed or client.programme.failed:
+        return True
+    named = [book.restriction_named.get(name_key(name)) for name in client.restrictions.known or ()]
+    if any(restriction is None or restriction.avoid_tags.failed for restriction in named):
+        return True
+    avoided = {name_key(tag) for found in named if found for tag in found.avoid_tags.known or ()}
+    fitting = [row for row in rows[key_of(client.programme)] if all(fits(row) for fits in _tests(change).values())]
+    swapped = _swapped_in(book, change)
+    exercise = key_of(change.exercise)
+    kept = {row.exercise for row in fitting} | (swapped & {exercise} if exercise else swapped)
+    if not kept:
+        return True
+    return any(_tags_meet(book, key, avoided) for key in kept)
+
+
+def _tags_meet(book: Book, exercise: str | None, avoided: set[str]) -> bool:
+    found = book.exercise_named.get(exercise) if exercise is not None else None
+    if found is None or found.tags.failed:
+        return True
+    return bool(avoided & {name_key(tag) for tag in found.tags.known or ()})
+
+
+def _swapped_in(book: Book, keep: Change) -> set[str]:
+    """Return the exercises that swaps put in for anybody a `keep` speaks of."""
+    everybody = people_of(book)
+    whom = {client.row for client in everybody.concerned(keep)}
+    return {
+        key_of(change.with_)
+        for change in book.changes
+        if change.do.known == "swap"
+        and change.with_.known
+        and whom & {client.row for client in everybody.concerned(change)}
+    }
 
 
 def _rows(book: Book) -> dict[str, list[_Row]]:
@@ -117,7 +174,8 @@ def _unmatched(change: Change, clients: list[Client], rows: list[_Row]) -> Itera
 
 def _tests(change: Change) -> dict[str, Callable[[_Row], bool]]:
     """Return, by the key of the cell, whether a row fits it. `all` fits every row."""
-    session, exercise, order = (key_of(cell) for cell in (change.session, change.exercise, change.order))
+    cells = (change.session, change.exercise, change.order)
+    session, exercise, order = (key_of(cell) or EVERY_SESSION for cell in cells)
     numbers = frozenset(change.weeks.known.numbers or ()) if change.weeks.known else frozenset()
     return {
         "session": lambda row: session == EVERY_SESSION or row.sessions is None or session in row.sessions,

@@ -1,13 +1,20 @@
 """The Changes sheet for one client, row and week: which exception holds.
 
-Where two rows fit, the narrower wins: a client before a list of clients, a group, a level, a programme, `all`; then
-the one that names more of exercise, order, session and weeks; then the lower one on the sheet.
+The narrower wins: a client before a list of clients, a group, a level, a programme, `all`; then the one for fewer
+weeks; then the one that names more of exercise, order and session. That is so within a kind and across kinds
+that contradict each other: `leave out` against all others, `swap` against `load`, `keep` and a `scale` of the same
+exercise. `load`, `scale` and `keep` stand together: a scale is of the client's own load, and the narrower of them
+gives the cells that several state. A scale that names no exercise is of whatever is done, swapped or not. Who is
+away, or out of a whole session, is out whatever other rows say. Two rows equally narrow that say different
+things are an error: nothing tells which was meant.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.field import Field
 from compiler.model.records import Change, ProgrammeRow
@@ -15,28 +22,124 @@ from compiler.resolve.context import ClientView
 
 EVERY_SESSION = "all"
 
+_STATED = ("sets", "reps", "load")
+Narrowness = tuple[int, int, int]
+
 
 @dataclass(frozen=True, slots=True)
 class Exceptions:
-    """What Changes says of one row in one week, at most one row of each kind."""
+    """What Changes says of one row in one week: one row of a kind, the narrowest first; or the flags that stop it."""
 
-    leave_out: Change | None = None
-    swap: Change | None = None
-    scale: Change | None = None
-    load: Change | None = None
-    keep: Change | None = None
+    holding: tuple[Change, ...] = ()
+    flags: tuple[Flag, ...] = ()
+
+    @property
+    def leave_out(self) -> Change | None:
+        """The row that leaves the exercise out."""
+        return self._of("leave out")
+
+    @property
+    def swap(self) -> Change | None:
+        """The row that puts another exercise in its place."""
+        return self._of("swap")
+
+    @property
+    def scale(self) -> Change | None:
+        """The row that makes its weight lighter or heavier."""
+        return self._of("scale")
+
+    @property
+    def keep(self) -> Change | None:
+        """The row that keeps it against a restriction."""
+        return self._of("keep")
+
+    def _of(self, kind: str) -> Change | None:
+        return next((change for change in self.holding if change.do.value == kind), None)
 
 
 def exceptions_for(view: ClientView, row: ProgrammeRow, week: int, session: str) -> Exceptions:
     """Return the exceptions of one row. Raises `Poisoned` for a change that might hold and could not be read."""
-    chosen: dict[str, Change] = {}
-    for change in view.changes:
-        if is_away(change) or change.do.value == "train at" or not _meets(change, row, week, session):
+    fitting = [
+        change
+        for change in view.changes
+        if not is_away(change) and change.do.value != "train at" and _meets(change, row, week, session)
+    ]
+    whole = next((change for change in fitting if _is_whole_session(change)), None)
+    if whole is not None:
+        return Exceptions((whole,))
+    holding: list[Change] = []
+    for change in sorted(fitting, key=lambda change: _narrowness(view, change)):
+        against = next((held for held in holding if _contradict(held, change)), None)
+        if against is None:
+            holding.append(change)
+        elif _narrowness(view, against) == _narrowness(view, change) and _says_else(against, change):
+            return Exceptions(flags=(_disagree(view, row.exercise.needed, against, change),))
+    for number, first in enumerate(holding):
+        for second in holding[number + 1 :]:
+            if _narrowness(view, first) == _narrowness(view, second) and _differing(first, second, _STATED):
+                return Exceptions(flags=(_disagree(view, row.exercise.needed, first, second),))
+    return Exceptions(tuple(holding))
+
+
+def _contradict(one: Change, other: Change) -> bool:
+    """Tell whether two rows that fit one row cannot both hold."""
+    kinds = {one.do.needed, other.do.needed}
+    if len(kinds) == 1:
+        return True
+    scale = next((change for change in (one, other) if change.do.value == "scale"), None)
+    if scale is not None and scale.exercise.blank and scale.order.blank:
+        return "leave out" in kinds
+    return "leave out" in kinds or "swap" in kinds
+
+
+def _says_else(one: Change, other: Change) -> bool:
+    """Tell whether two rows equally narrow say different things."""
+    if one.do.value != other.do.value:
+        general = any(c.do.value == "scale" and c.exercise.blank and c.order.blank for c in (one, other))
+        return not general
+    return _differing(one, other, ("with_", *_STATED), blank_differs=True)
+
+
+def _differing(one: Change, other: Change, keys: tuple[str, ...], *, blank_differs: bool = False) -> bool:
+    for key in keys:
+        first, second = getattr(one, key), getattr(other, key)
+        if first.blank and second.blank:
             continue
-        doing = change.do.needed
-        if doing not in chosen or _narrowness(view, change) <= _narrowness(view, chosen[doing]):
-            chosen[doing] = change
-    return Exceptions(**{doing.replace(" ", "_"): change for doing, change in chosen.items()})
+        if first.blank or second.blank:
+            if blank_differs:
+                return True
+            continue
+        if first.needed != second.needed:
+            return True
+    return False
+
+
+def _disagree(view: ClientView, what: str, one: Change, other: Change) -> Flag:
+    """Return the error at the lower of two rows that nothing tells apart."""
+    upper, lower = sorted((one, other), key=lambda change: change.do.place.row)
+    remark = Remark(
+        "cells-disagree",
+        f"Row {lower.do.place.row} ({_told(lower)}) and row {upper.do.place.row} ({_told(upper)}) both change"
+        f" {what} for {view.name}, and neither is narrower.",
+        "Delete one of them, or narrow one by its client, its weeks or its session.",
+    )
+    return flag(
+        remark,
+        lower.do.place,
+        client=view.name,
+        found=lower.do.text,
+        related=(upper.do.place,),
+        touches=(view.name,),
+    )
+
+
+def _told(change: Change) -> str:
+    cells = (change.do, change.with_, change.sets, change.reps, change.load)
+    return " ".join(cell.text for cell in cells if not cell.blank)
+
+
+def _is_whole_session(change: Change) -> bool:
+    return change.do.value == "leave out" and change.exercise.blank and change.order.blank
 
 
 def is_away(change: Change) -> bool:
@@ -63,7 +166,35 @@ def view_in(view: ClientView, week: int, session: str) -> ClientView:
     ]
     if not here:
         return view
-    return view.at(min(reversed(here), key=lambda change: _narrowness(view, change)).with_.needed)
+    return view.at(min(here, key=lambda change: _narrowness(view, change)).with_.needed)
+
+
+def two_sites(view: ClientView, week: int, session: str) -> Flag | None:
+    """Return the error of two rows equally narrow that send a client to different sites for one session."""
+    here = sorted(
+        (
+            change
+            for change in view.changes
+            if change.do.value == "train at" and _in_week(change, week) and _same(change.session, session)
+        ),
+        key=lambda change: _narrowness(view, change),
+    )
+    for other in here[1:]:
+        if _narrowness(view, other) == _narrowness(view, here[0]) and _differing(here[0], other, ("with_",)):
+            return _disagree(view, session, here[0], other)
+    return None
+
+
+def kept_elsewhere(view: ClientView, exercise: str, week: int, session: str) -> bool:
+    """Tell whether a `keep` that names an exercise holds in a session: for what a swap puts there."""
+    return any(
+        change.do.value == "keep"
+        and not change.exercise.blank
+        and name_key(change.exercise.needed) == name_key(exercise)
+        and _in_week(change, week)
+        and _same(change.session, session)
+        for change in view.changes
+    )
 
 
 def _meets(change: Change, row: ProgrammeRow, week: int, session: str) -> bool:
@@ -85,7 +216,7 @@ def _same(field: Field[str], other: str) -> bool:
     return typed is None or name_key(typed) in {name_key(other), EVERY_SESSION}
 
 
-def _narrowness(view: ClientView, change: Change) -> tuple[int, int]:
+def _narrowness(view: ClientView, change: Change) -> Narrowness:
     """Return how wide a change is: the smaller, the narrower."""
     words = [name_key(word) for word in change.who.known or ()]
     client = view.client
@@ -100,5 +231,8 @@ def _narrowness(view: ClientView, change: Change) -> tuple[int, int]:
         if name is not None and name_key(name) in words:
             wide = rank + (1 if rank or len(words) > 1 else 0)
             break
-    named = sum(not field.blank for field in (change.exercise, change.order, change.session, change.weeks))
-    return wide, -named
+    weeks = change.weeks.value
+    all_weeks = view.book.block.weeks.needed
+    many = all_weeks if weeks is None or weeks.numbers is None else len(weeks.numbers)
+    named = sum(not field.blank for field in (change.exercise, change.order, change.session))
+    return wide, many, -named

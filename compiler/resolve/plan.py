@@ -16,9 +16,16 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Poisoned
-from compiler.model.records import Client, Exercise, ProgrammeRow
+from compiler.model.records import Change, Client, Exercise, ProgrammeRow
 from compiler.notation.values import Count, Reps, Sets, ShareOfMost
-from compiler.resolve.changes import EVERY_SESSION, Exceptions, exceptions_for, view_in
+from compiler.resolve.changes import (
+    EVERY_SESSION,
+    Exceptions,
+    exceptions_for,
+    kept_elsewhere,
+    two_sites,
+    view_in,
+)
 from compiler.resolve.context import ClientView, Index, index_book, view_client
 from compiler.resolve.limits import limit_flags, spotter_flags
 from compiler.resolve.loads import Asked, Loaded, plan_load
@@ -118,6 +125,14 @@ def _session(
     view: ClientView, rows: tuple[ProgrammeRow, ...], slot: Slot, findings: _Findings
 ) -> PlannedSession | None:
     parts: dict[Part, list[PlannedExercise]] = {part: [] for part in Part}
+    try:
+        torn = two_sites(view, slot.week, slot.session)
+    except Poisoned as poison:
+        findings.stops.append(Stop(view.name, poison.place))
+        return None
+    if torn is not None:
+        findings.flags.append(torn)
+        return None
     for row in rows:
         try:
             if name_key(row.session.needed) not in {EVERY_SESSION, name_key(slot.session)}:
@@ -139,12 +154,15 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     if says is None:
         return None
     exceptions = exceptions_for(view, row, slot.week, slot.session)
-    if exceptions.leave_out is not None:
+    findings.flags += exceptions.flags
+    if exceptions.leave_out is not None or exceptions.flags:
         return None
     if row.row in view.index.bad_rows:
         raise Poisoned(row.exercise.place)
     here = view_in(view, slot.week, slot.session)
-    settled = settle(here, row, exceptions)
+    swap = exceptions.swap
+    kept = swap is not None and kept_elsewhere(view, swap.with_.needed, slot.week, slot.session)
+    settled = settle(here, row, exceptions, swap_kept=kept)
     findings.flags += settled.flags
     exercise = settled.exercise
     if exercise is None:
@@ -152,7 +170,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     require_printed(exercise)
     if here.site is not None:
         require_printed(here.site)
-    says, sets = _changed_cells(says, exceptions, settled)
+    says, sets = _changed_cells(says, exceptions)
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)
     ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
@@ -187,12 +205,10 @@ def _site_of(view: ClientView) -> str | None:
 
 
 def _changed_cells(
-    says: EffectiveWeek, exceptions: Exceptions, settled: Settled
+    says: EffectiveWeek, exceptions: Exceptions
 ) -> tuple[EffectiveWeek, Sets | None]:
-    """Return the week's cells with what the changes put in their place: the swap's, else those of the other kinds."""
-    for change in (settled.change, exceptions.scale, exceptions.load, exceptions.keep):
-        if change is None:
-            continue
+    """Return the week's cells with what the changes put in their place, the narrower's over the wider's."""
+    for change in reversed(exceptions.holding):
         if not change.sets.blank:
             says = replace(says, sets=change.sets)
         if not change.reps.blank:
@@ -235,25 +251,24 @@ def _load(
     settled: Settled,
 ) -> Loaded:
     """Return the load of the week, a change's own before the row's. Raises `Poisoned`."""
-    chain = (
-        own_load(settled.change, says.week)
-        or own_load(exceptions.load, says.week)
-        or own_load(exceptions.scale, says.week)
-    )
+    own = next((change for change in exceptions.holding if not change.load.blank), None)
+    chain = own_load(own, says.week) or says.load
     scale = scale_of(exceptions.scale)
-    if (
-        chain is None
-        and settled.changed is not None
-        and says.load is not None
-        and not carries_over(says.load)
-    ):
+    if chain is not None and not _for_this_lift(exercise, own, settled) and not carries_over(chain):
         return Loaded(
-            PlannedLoad(LoadKind.BLANK, source=says.load.place_field.place),
-            (needs_load(view, exercise, says.load),),
+            PlannedLoad(LoadKind.BLANK, source=chain.place_field.place), (needs_load(view, exercise, chain),)
         )
-    if chain is not None:
-        says = replace(says, load=chain)
+    says = replace(says, load=chain)
     return plan_load(Asked(view, exercise, says, reps, scale))
+
+
+def _for_this_lift(exercise: Exercise, own: Change | None, settled: Settled) -> bool:
+    """Tell whether the load was typed for the exercise that is done: by the row, or by the change that swapped it."""
+    if settled.changed is None:
+        return True
+    if own is None or own.do.value != "swap":
+        return False
+    return name_key(own.with_.needed) == name_key(exercise.name.needed)
 
 
 def _unscalable(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, load: PlannedLoad) -> list[Flag]:

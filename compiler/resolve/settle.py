@@ -52,15 +52,18 @@ class Settled:
     flags: tuple[Flag, ...] = ()
 
 
-def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions) -> Settled:
-    """Return what a client does in place of a row's exercise, if anything is in its way."""
+def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, *, swap_kept: bool = False) -> Settled:
+    """Return what a client does in place of a row's exercise, if anything is in its way.
+
+    `swap_kept`: a `keep` names the exercise that a swap puts there.
+    """
     written = _exercise(view, row.exercise)
     swap = exceptions.swap
     if swap is not None:
         chosen = _exercise(view, swap.with_)
         changed = Changed(written.name.value, swap.words.value or DEFAULT_WORDS, swap.with_.place)
         settled = Settled(chosen, changed, swap)
-        barred = restriction_against(view, chosen) if exceptions.keep is None else None
+        barred = restriction_against(view, chosen) if not swap_kept else None
         if barred is not None:
             return _barred(view, row, chosen, barred)
         return _with_kit(view, row, settled)

@@ -66,6 +66,6 @@ def needs_load(view: ClientView, exercise: Exercise, chain: LoadChain) -> Flag:
         "swap-needs-load",
         f"{view.name} does {exercise.name.value} here, and {cell.text} was typed for another exercise;"
         " the load is left blank.",
-        "Give the load in the Load column of a Changes row for this client.",
+        "Add a `swap` row for this client to Changes, with the load in its Load column.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))
