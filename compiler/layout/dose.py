@@ -190,7 +190,7 @@ def extra_band(line: ExtraLine, sheet: Sheet, style: Style) -> Band:
             last = y + baseline + max(len(loads) - 1, 0) * lead
             marks.append(Text(x + stop + taken + _NOTE_GAP, last, beside, Face.REGULAR, style.small))
         under = wrap(left_over, Face.REGULAR, style.small, sheet.text - stop)
-        top = y + len(loads) * lead
+        top = y + max(len(loads), 1 if beside else 0) * lead
         marks += _small_lines(under, x + stop, top, Face.REGULAR, style)
         below = max(below, top + len(under) * style.small_lead)
     return Band(Piece(below, (Group(Role.PARAGRAPH, tuple(marks)),)), {})
