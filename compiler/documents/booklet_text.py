@@ -205,6 +205,5 @@ def _safety(safety: Safety) -> Iterator[str]:
     if safety.emergency:
         yield safety.emergency_title
     for line in safety.emergency:
-        words = (line.label, line.text or "[ ]")
-        yield _INDENT + ": ".join(word for word in words if word.strip())
+        yield _INDENT + ": ".join(filter(None, (line.label, line.text or "[ ]")))
     yield from safety.cautions

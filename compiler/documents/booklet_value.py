@@ -337,7 +337,7 @@ class ChangedForYou:
 class EmergencyLine:
     """One line of the emergency part: `label`, then `text`; without text a box to write in.
 
-    Without a label, or with a text of spaces alone, the line is a sentence across the page.
+    Without a label the text is a sentence across the page.
     """
 
     label: str

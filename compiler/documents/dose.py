@@ -32,6 +32,9 @@ PAIRS = ("dumbbells", "kettlebells")
 ONE_BOX = (DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
 """Ways to do a group where the result is of the whole group, and a row has a box only for its load."""
 
+MOST_LISTED = 5
+"""So many loads are read at a glance in one figure."""
+
 UNWEIGHED = ("body weight", "band", "cardio")
 
 
@@ -106,11 +109,33 @@ def _dose_notes(planned: PlannedExercise) -> list[str]:
 def load(
     planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None
 ) -> Figure | BlankLoad | None:
-    """Return what stands where the load is; sets that differ are told in `extra_lines`."""
+    """Return what stands where the load is; sets that differ are told in `extra_lines`, or here if they are short."""
     if _differs(planned):
         notes = load_notes(planned, figures, None, percents=percents, usual_bar=usual_bar)
+        listed = _listed_loads(planned, figures)
+        if listed:
+            return Figure(listed, ("set by set", *notes))
         return Figure(_whole_span(planned, figures), tuple(notes))
     return load_figure(planned, figures, percents=percents, usual_bar=usual_bar)
+
+
+def _listed_loads(planned: PlannedExercise, figures: Figures) -> str:
+    """Return the loads of few sets in one figure, 12, 16, 20 kg; nothing where sets differ in more, or need plates."""
+    items, sets = planned.load.items, set_count(planned)
+    if (
+        len(planned.reps.items) > 1
+        or sets > MOST_LISTED
+        or planned.load.kind is not LoadKind.WEIGHT
+        or planned.exercise.implement.value in {*PAIRS, "landmine"}
+    ):
+        return ""
+    amounts: list[str] = []
+    for item in (items[min(number, len(items) - 1)] for number in range(sets)):
+        load = item.low.load
+        if load is None or load != item.high.load or item.low.bar is not None or item.low.miss is not None:
+            return ""
+        amounts.append(figures.amount(load.amount))
+    return f"{', '.join(amounts)} {items[0].low.exact.unit}"
 
 
 def _whole_span(planned: PlannedExercise, figures: Figures) -> str:
@@ -139,7 +164,7 @@ def extra_lines(
 ) -> tuple[ExtraLine, ...]:
     """Return the lines under the dose: sets of a list, a back-off, a drop set."""
     lines: list[ExtraLine] = []
-    if _differs(planned):
+    if _differs(planned) and not _listed_loads(planned, figures):
         lines += _set_lines(planned, figures, usual_bar)
     back_off = planned.load.back_off
     sets = set_count(planned)

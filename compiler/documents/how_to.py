@@ -37,7 +37,7 @@ def how_to(book: Book, plan: ClientPlan, sessions: tuple[Session, ...], pages: P
     planned = [e for s in plan.sessions for exercises in s.parts.values() for e in exercises]
     points = [
         *_blocks(sessions, sample),
-        *_names(planned),
+        *_names(sample, planned),
         *_doses(planned),
         *_loads(book, planned, pages),
         *_ramps(planned),
@@ -90,9 +90,9 @@ def _blocks(sessions: tuple[Session, ...], sample: Block) -> Iterator[Point]:
     yield Point("Block and rest.", text, Mark.REST if sample.rest else None)
 
 
-def _names(planned: list[PlannedExercise]) -> Iterator[Point]:
-    first = next((e.order for e in planned if e.order.endswith("1")), None)
-    text = f"{first} comes before {first[:-1]}2." if first else "Follow the letters."
+def _names(sample: Block, planned: list[PlannedExercise]) -> Iterator[Point]:
+    labels = [row.label for row in sample.rows if row.label]
+    text = f"{labels[0]} comes before {labels[1]}." if len(labels) > 1 else "Blocks follow their letters: A before B."
     yield Point("Order and name.", text, Mark.NAME)
     if any(e.changed for e in planned):
         yield Point("Changed.", "Your coach has changed this one for you.", Mark.CHANGED)

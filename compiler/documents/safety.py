@@ -63,7 +63,7 @@ def _emergency(book: Book, planned: list[PlannedExercise]) -> list[EmergencyLine
             lines.append(
                 EmergencyLine(label.strip(), rest.strip())
                 if colon and rest.strip()
-                else EmergencyLine(text, " ")
+                else EmergencyLine("", text)
             )
     if any(SPOTTER_WORDS.get(e.exercise.spotter.value or "") for e in planned):
         lines.append(

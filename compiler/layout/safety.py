@@ -52,14 +52,13 @@ def _pieces(safety: Safety, edition: Edition, body: float, most: float) -> list[
         pieces.append(Piece(4 * MM, ()))
     if safety.emergency:
         pieces.append(_heading(safety.emergency_title, live, body))
-    labels = [plain(line.label) for line in safety.emergency if not _sentence(line)]
+    labels = (plain(line.label) for line in safety.emergency)
     label = max((width(words, Face.SEMIBOLD, body) for words in labels), default=0.0)
     stop = min(max(label + _LABEL_GAP, _LABEL_LEAST * live), live / 2)
     for line in safety.emergency:
-        sentence = _sentence(line)
-        if sentence:
+        if not line.label:
             pieces += [
-                paragraph(sentence, 0.0, live, Face.REGULAR, body, body * BODY_LEAD),
+                paragraph(line.text, 0.0, live, Face.REGULAR, body, body * BODY_LEAD),
                 Piece(_LINE_SPACE, ()),
             ]
         else:
@@ -93,13 +92,6 @@ def _list(part: SafetyList, live: float, body: float) -> list[Piece]:
         item = Branch(Role.ITEM, (Group(Role.BODY, tuple(marks)),))
         items.append(Piece(len(lines) * lead, (dot, item)))
     return [_heading(part.title, live, body), *items, Piece(2.4 * MM, ())] if items else []
-
-
-def _sentence(line: EmergencyLine) -> str:
-    """Return the words of a line that is a sentence across the page, none for one with label and text or box."""
-    if not line.label:
-        return line.text
-    return line.label if line.text.isspace() else ""
 
 
 def _emergency(line: EmergencyLine, stop: float, live: float, body: float) -> Piece:

@@ -1,0 +1,86 @@
+"""Small things that a client reads: loads set by set, the order of exercises, whom to call."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from compiler.documents.booklet import build_booklet
+from compiler.documents.booklet_text import booklet_as_text
+from compiler.documents.booklet_value import Booklet, EmergencyLine, Mark
+from compiler.pipeline.check import check_source
+from tests.fragments import case_book
+
+SHARED = (Path(__file__).parents[2] / "cases" / "ottermere.md").read_text(encoding="utf-8")
+BOOK = """
+## Exercises
+
+| Exercise | Implement |
+| --- | --- |
+| Kettlebell swing | kettlebell |
+| Dumbbell press | dumbbells |
+| Back squat | barbell |
+
+## Kit
+
+| Site | Kind | Name | Sizes | Unit |
+| --- | --- | --- | --- | --- |
+| Gym | bar | 20 kg bar | 20 | kg |
+| Gym | plates | | 20 x6, 10 x6, 5 x6, 2.5 x6 | kg |
+| Gym | dumbbells | | 2-40 by 2 | kg |
+| Gym | kettlebells | | 8-32 by 4 | kg |
+
+## Sites
+
+| Site | Staffed | Emergency lines |
+| --- | --- | --- |
+| Gym | yes | EMERGENCY |
+
+## Programme
+
+| Programme | Session | Part | Order | Exercise | Week 1 sets | Week 1 reps | Week 1 load |
+| --- | --- | --- | --- | --- | --- | --- | --- |
+| Strength | Legs | main | D1 | Kettlebell swing | 4 | 15 | 12, 16, 20 kg |
+| Strength | Legs | main | D2 | Dumbbell press | 2 | 8 | 12, 14 kg |
+| Strength | Legs | main | E | Back squat | 2 | 5 | 60, 70 kg |
+| Strength | Legs | main | F | Kettlebell swing | 2 | 12, 10 | 16, 20 kg |
+
+## Clients
+
+| Client | Programme | Site |
+| --- | --- | --- |
+| Imogen Thackray | Strength | Gym |
+"""
+
+
+@pytest.fixture(scope="module")
+def booklet() -> Booklet:
+    text = BOOK.replace("EMERGENCY", "Front desk: extension 4<br>Ambulances come to the boathouse side")
+    checked = check_source(case_book(text, SHARED))
+    assert checked.book is not None
+    [plan] = checked.plans
+    return build_booklet(checked.book, plan)
+
+
+def test_loads_of_sets_stand_in_one_figure_where_nothing_else_differs(booklet: Booklet) -> None:
+    """The last of a list repeats; pairs, plates and other repetitions have a line for each set."""
+    rows = [row for block in booklet.sessions[0].blocks for row in block.rows]
+    told = [(row.load.text, len(row.extra)) for row in rows]
+    assert told == [("12, 16, 20, 20 kg", 0), ("2 × 12–14 kg", 2), ("60–70 kg", 2), ("16–20 kg", 2)]
+    assert rows[0].load.notes == ("set by set",)
+
+
+def test_the_order_is_told_with_labels_that_stand_in_the_sample(booklet: Booklet) -> None:
+    [point] = [point for point in booklet.how_to.points if point.mark is Mark.NAME]
+    labels = [row.label for row in booklet.how_to.sample.rows]
+    assert labels == ["D1", "D2"]
+    assert point.text == "D1 comes before D2."
+
+
+def test_an_emergency_line_is_a_label_with_words_or_a_sentence(booklet: Booklet) -> None:
+    assert booklet.safety.emergency[:2] == (
+        EmergencyLine("Front desk", "extension 4"),
+        EmergencyLine("", "Ambulances come to the boathouse side"),
+    )
+    assert "  Ambulances come to the boathouse side\n" in booklet_as_text(booklet)
