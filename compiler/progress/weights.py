@@ -37,7 +37,7 @@ def raised_own(month: Month, exercise: Exercise) -> Proposal | None:
     entries = month.done_of(planned)
     if not planned or not entries:
         return None
-    known = own_weight(month.view, exercise)
+    known, _ = own_weight(month.view, exercise)
     if known is None:
         return _first(month, exercise, entries)
     running = two_running(planned, entries)

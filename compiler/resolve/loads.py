@@ -48,7 +48,7 @@ ROUND_DOWN_FROM = Decimal(90)
 """From this percentage on a load is rounded down whatever the Block says."""
 
 
-TESTS_NOT_USED = frozenset({"missing-body-weight", "stale-test", "many-rep-test"})
+TESTS_NOT_USED = frozenset({"missing-body-weight", "stale-test", "many-rep-test", "pair-total"})
 """Flags at a test that say why it gives no maximum."""
 
 
@@ -259,7 +259,7 @@ def _measure(asked: Asked) -> Maximum | None:
 
 def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
     view, exercise = asked.view, asked.exercise
-    known = own_weight(view, exercise)
+    known, flags = own_weight(view, exercise)
     steps = weights_only(chain)
     if known is None:
         every = (*((base.step,) if base.step is not None else ()), *steps)
@@ -275,7 +275,8 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
             found=chain.base.text,
             related=(view.client.name.place,),
         )
-        return Loaded(PlannedLoad(LoadKind.OWN, paper_week=chain.base_week, paper_steps=every), (found,))
+        load = PlannedLoad(LoadKind.OWN, paper_week=chain.base_week, paper_steps=every)
+        return Loaded(load, tuple(flags) or (found,))
     exact = known
     if isinstance(base.step, Load):
         exact = exact.plus(base.step)
@@ -283,7 +284,8 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
         exact = exact.times((HUNDRED.value + base.step.value) / HUNDRED.value)
     for step in steps:
         exact = exact.plus(step)
-    return _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
+    fitted = _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
+    return replace(fitted, flags=(*flags, *fitted.flags))
 
 
 def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loaded:

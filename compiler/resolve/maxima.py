@@ -20,6 +20,7 @@ from compiler.model.records import Exercise, Test
 from compiler.notation.values import Weight
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.context import ClientView
+from compiler.resolve.pair_totals import pair_total
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm, weight_for_reps
 from compiler.resolve.values import Maximum, MaxOrigin, RepMaximum
 
@@ -188,6 +189,8 @@ def maximum_of(view: ClientView, exercise: Exercise, test: Test) -> Maximum | No
 
 def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximum | None, list[Flag]]:
     lifted = test_load(view, test, test.load)
+    if lifted is not None and (total := pair_total(view, exercise, lifted, test.load)) is not None:
+        return None, [total]
     reps = test.reps.value or 1
     body = None
     if exercise.implement.value == SYSTEM:
@@ -257,6 +260,8 @@ def rep_maximum(
     ]
     for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
         lifted, body = test_load(view, test, test.load), None
+        if lifted is not None and pair_total(view, exercise, lifted, test.load) is not None:
+            continue
         if exercise.implement.value == SYSTEM:
             body = lifted_body(view, exercise, test)
             if body is None:
@@ -270,14 +275,19 @@ def rep_maximum(
     return RepMaximum(load, reps) if load else None
 
 
-def own_weight(view: ClientView, exercise: Exercise) -> Load | None:
-    """Return the client's latest working weight in an exercise."""
+def own_weight(view: ClientView, exercise: Exercise) -> tuple[Load | None, list[Flag]]:
+    """Return the client's latest working weight in an exercise, and those that look like the total of a pair."""
+    flags: list[Flag] = []
     tests = [test for test in tests_of(view, exercise) if test.source.value == "working weight"]
     for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
         lifted = test_load(view, test, test.load)
-        if lifted is not None:
-            return lifted
-    return None
+        if lifted is None:
+            continue
+        total = pair_total(view, exercise, lifted, test.load)
+        if total is None:
+            return lifted, flags
+        flags.append(total)
+    return None, flags
 
 
 def most_reps(view: ClientView, exercise: Exercise) -> int | None:

@@ -1,0 +1,47 @@
+"""Tests of dumbbells and kettlebells that look like the total of a pair: heavier than any single that is listed.
+
+Only of what is held in both hands. All sites count, as people who train at home are tested at the gym. Such a test
+gives no number: every load from it might be twice what was meant.
+"""
+
+from __future__ import annotations
+
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
+from compiler.model.field import Field
+from compiler.model.kit import SiteKit
+from compiler.model.records import Exercise
+from compiler.notation.values import Weight
+from compiler.quantities import Load
+from compiler.resolve.context import ClientView
+from compiler.resolve.fit import stock_of
+from compiler.resolve.rounding import Miss, Rounding, round_to_sizes
+
+IN_BOTH_HANDS = ("dumbbells", "kettlebells")
+
+
+def pair_total(view: ClientView, exercise: Exercise, load: Load, cell: Field[Weight]) -> Flag | None:
+    """Return the flag of a tested load that nobody could hold in one hand; None where the kit does not say so."""
+    if exercise.implement.value not in IN_BOTH_HANDS or view.kit is None or _not_listed(view.kit, exercise):
+        return None
+    kits = view.book.kits.values()
+    if any(_spoilt(kit) for kit in kits):
+        return None
+    stocks = [stock for kit in kits if (stock := stock_of(kit, exercise)) is not None]
+    if any(round_to_sizes(load, stock, Rounding.NEAREST).miss is not Miss.TOO_HEAVY for stock in stocks):
+        return None
+    remark = Remark(
+        "pair-total",
+        f"{view.name} has {load} in one hand in {exercise.name.value}, more than anything on the Kit sheet weighs; the"
+        " test is not used.",
+        "Tests of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
+    )
+    return flag(remark, cell.place, client=view.name, found=cell.text)
+
+
+def _not_listed(kit: SiteKit, exercise: Exercise) -> bool:
+    return stock_of(kit, exercise) is None
+
+
+def _spoilt(kit: SiteKit) -> bool:
+    return any(kind in {"", "dumbbells", "kettlebells"} for kind, _ in kit.spoilt)
