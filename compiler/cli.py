@@ -6,6 +6,7 @@ data that was asked for to stdout.
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import sys
@@ -27,6 +28,9 @@ if TYPE_CHECKING:
     from compiler.terminal import Meter
 
 STANDARD_OUTPUT = "-"
+
+ALLOCATIONS = 200_000
+"""So many new objects are waited for before a search for unused ones: most of ours live to the end of the run."""
 
 NAMED = 8
 """So many clients with a changed booklet are named; the others are counted."""
@@ -70,7 +74,6 @@ def check(
     """Read and check a block workbook; print what was found."""
     from compiler.flags.tabular import flags_as_csv, flags_as_json
     from compiler.pipeline.check import check_bytes
-    from compiler.render.checked_copy import render_checked_copy
     from compiler.source.xlsx import read_file
 
     if checked_copy and Path(checked_copy).exists() and workbook.exists() and workbook.samefile(checked_copy):
@@ -84,6 +87,8 @@ def check(
     if csv_file:
         put(csv_file, flags_as_csv(checked.flags).encode("utf-8-sig"))
     if checked_copy:
+        from compiler.render.checked_copy import render_checked_copy
+
         put(checked_copy, render_checked_copy(data, checked.flags))
     bad = checked.has_errors or (strict and checked.has_warnings)
     return Exit.WORKBOOK_ERRORS if bad else Exit.OK
@@ -319,6 +324,8 @@ def told_of_next(month: NextMonth, out: Path) -> str:
 def main(arguments: list[str] | None = None) -> int:
     """Run the command line; return the exit code. Every exception becomes a sentence and a code here."""
     utf8()
+    if arguments is None:  # a process of our own
+        gc.set_threshold(ALLOCATIONS)
     try:
         code = programme.main(arguments, prog_name="programme", standalone_mode=False)
     except click.UsageError as error:

@@ -24,6 +24,8 @@ class Face(Enum):
     SEMIBOLD = "Booklet-SemiBold"
     BOLD = "Booklet-Bold"
 
+    __hash__ = object.__hash__  # an Enum's own is Python code, and every width of a text asks for it
+
 
 _FILES = {
     Face.REGULAR: "SourceSans3_400Regular.ttf",

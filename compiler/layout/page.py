@@ -27,6 +27,8 @@ class Stroke(Enum):
     TICK = "box to tick"
     THIN = "rule within a table, above the footer, round a note"
     WRITING = "line to write on"
+
+    __hash__ = object.__hash__  # an Enum's own is Python code, and every line that is drawn asks for it
     GRID = "line of a scale"
     PAST = "line from week to week"
     PLAN = "line from plan to plan"

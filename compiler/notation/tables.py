@@ -10,12 +10,11 @@ import hashlib
 import json
 import pickle
 from functools import cache
-from importlib.metadata import version
 from importlib.resources import files
 from io import BytesIO
 from typing import Any
 
-from lark import Lark
+from lark import Lark, __version__
 
 _PACKAGE = "compiler.notation"
 _FOLDER = "tables"
@@ -45,7 +44,7 @@ def kinds() -> tuple[str, ...]:
 @cache
 def made_from() -> str:
     """Return what stands for all the grammars and the release of lark."""
-    made = hashlib.sha256(version("lark").encode())
+    made = hashlib.sha256(__version__.encode())
     for name, text in _grammars():
         made.update(f"\n{name}\n{text}".encode())
     return made.hexdigest()

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import CellRef, RowRef
+from compiler.flags.model import Flag
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
@@ -18,6 +19,7 @@ from compiler.model.kit import SiteKit
 from compiler.model.records import Change, Client, ProgrammeRow, Restriction, Site, Test
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.rounding import Rounding
+from compiler.resolve.values import Maximum
 
 DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5), Unit.LB)}
 """Steps of loads where a site has no kit: common practice, no source."""
@@ -28,7 +30,8 @@ class Index:
     """The book's rows by what they are looked up by, gathered once for all clients.
 
     `bad_rows` carry an error that was found without any client; whoever needs one of them stops. `lost_tests` is, by
-    client and exercise, the cell of a test that is not surely theirs: a name in it is misspelt.
+    client and exercise, the cell of a test that is not surely theirs: a name in it is misspelt. `maxima` and
+    `lacking` hold what was worked out once for a client and exercise, and for a site and exercise.
     """
 
     book: Book
@@ -37,6 +40,8 @@ class Index:
     rows: dict[str, tuple[ProgrammeRow, ...]]
     weeks: dict[RowRef, dict[int, EffectiveWeek]]
     lost_tests: dict[tuple[str, str], CellRef]
+    maxima: dict[tuple[object, ...], tuple[Maximum | None, tuple[Flag, ...]]] = field(default_factory=dict)
+    lacking: dict[tuple[str, CellRef], str | None] = field(default_factory=dict)
 
 
 def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
@@ -176,10 +181,10 @@ def _only_site(book: Book) -> str | None:
 
 
 def _limits(client: Client, restrictions: tuple[Restriction, ...]) -> Iterable[Limit]:
-    for field in (client.highest_effort, *(restriction.highest_effort for restriction in restrictions)):
-        effort = field.value
+    for cell in (client.highest_effort, *(restriction.highest_effort for restriction in restrictions)):
+        effort = cell.value
         if effort is not None:
-            yield Limit(effort.rpe, effort.percent, field.place)
+            yield Limit(effort.rpe, effort.percent, cell.place)
 
 
 def concerns(change: Change, client: Client) -> bool:

@@ -32,6 +32,15 @@ DAYS_IN_A_WEEK = 7
 
 def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:
     """Return the client's maximum in an exercise, or None, with what the coach should know of the test."""
+    asked = view.client.row, view.start, exercise.name.place
+    known = view.index.maxima.get(asked)
+    if known is None:
+        found, flags = _maximum(view, exercise)
+        known = view.index.maxima[asked] = found, tuple(flags)
+    return known[0], list(known[1])
+
+
+def _maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:
     own, flags = _own_maximum(view, exercise)
     if own is not None:
         return own, flags

@@ -141,7 +141,10 @@ def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
     kit = view.kit
     if kit is None:
         return None
-    lacking = _lacking(kit, exercise)
+    asked = kit.site, exercise.name.place
+    if asked not in view.index.lacking:
+        view.index.lacking[asked] = _lacking(kit, exercise)
+    lacking = view.index.lacking[asked]
     loaded_with = LOADED_WITH.get(exercise.implement.needed, ())
     for kind, place in kit.spoilt:
         may_be_lacking = lacking is not None and kind not in WITH_SIZES

@@ -99,16 +99,17 @@ def _to_unicode(name: str, subset: tuple[int, ...]) -> bytes:
     ).encode("ascii")
 
 
+def font_name(face: Face, subset: int) -> str:
+    """Return the name of a subset in the resources of a page."""
+    return f"/{face.name[0]}{subset}"
+
+
 class FontSet:
     """The fonts of one document while it is drawn: which further characters it has needed so far."""
 
     def __init__(self) -> None:
         self._further: dict[Face, list[int]] = {face: [] for face in Face}
         self._places: dict[tuple[Face, str], tuple[int, int]] = {}
-
-    def name(self, face: Face, subset: int) -> str:
-        """Return the name of a subset in the resources of a page."""
-        return f"/{face.name[0]}{subset}"
 
     def place(self, face: Face, character: str) -> tuple[int, int]:
         """Return the subset and the code of a character, a new code if this document has not had it."""
@@ -132,7 +133,7 @@ class FontSet:
             subsets = [first_subset(), *((0, *further[start : start + len(_CODES)]) for start in starts)]
             for number, subset in enumerate(subsets):
                 written = _add(document, _embedded(face, subset), len(subset))
-                resources[self.name(face, number)[1:]] = document.Reference(written)
+                resources[font_name(face, number)[1:]] = document.Reference(written)
 
 
 def _add(document: Any, embedded: _Embedded, length: int) -> Written:

@@ -9,7 +9,7 @@ from operator import itemgetter
 
 from compiler.layout.metrics import Face
 from compiler.layout.page import Text
-from compiler.render.booklet.fonts import FontSet, first_codes
+from compiler.render.booklet.fonts import FontSet, first_codes, font_name
 
 _SUBSET = itemgetter(0)
 _ESCAPES = {code: f"\\{code:03o}" for code in (*range(0x20), *range(0x7F, 0x100))} | {
@@ -32,6 +32,11 @@ def _alphabet_literal(text: str) -> str:
     return _literal(bytes(codes[character] for character in text))
 
 
+@lru_cache(maxsize=1024)
+def _font_operator(face: Face, subset: int, size: float) -> str:
+    return f"{font_name(face, subset)} {size:g} Tf"
+
+
 class TextWriter:
     """Writes the text of one document. It knows which font the page is set in, so as not to say it twice."""
 
@@ -50,22 +55,25 @@ class TextWriter:
         """
         shown = ["BT"]
         for text in texts:
-            shown.append(f"1 0 0 1 {text.x + left:.2f} {top - text.y:.2f} Tm")
             words = text.text + after
             literal = _alphabet_literal(words)
+            place = f"1 0 0 1 {text.x + left:.2f} {top - text.y:.2f} Tm"
             if literal:
-                self._run(shown, text.face, 0, text.size, literal)
+                self._set(shown, text.face, 0, text.size)
+                shown.append(f"{place} {literal} Tj")
                 continue
+            shown.append(place)
             places = (self._fonts.place(text.face, character) for character in words)
             for subset, run in groupby(places, key=_SUBSET):
                 codes = bytes(code for _, code in run)
-                self._run(shown, text.face, subset, text.size, _literal(codes))
+                self._set(shown, text.face, subset, text.size)
+                shown.append(f"{_literal(codes)} Tj")
         shown.append("ET")
         return shown
 
-    def _run(self, shown: list[str], face: Face, subset: int, size: float, literal: str) -> None:
-        wanted = (face, subset, size)
-        if self._font != wanted:
-            self._font = wanted
-            shown.append(f"{self._fonts.name(face, subset)} {size:g} Tf")
-        shown.append(f"{literal} Tj")
+    def _set(self, shown: list[str], face: Face, subset: int, size: float) -> None:
+        """Set the font, where another is set."""
+        font = self._font
+        if font is None or font[0] is not face or font[1] != subset or font[2] != size:
+            self._font = face, subset, size
+            shown.append(_font_operator(face, subset, size))
