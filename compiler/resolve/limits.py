@@ -7,7 +7,7 @@ prescription above a limit is an error and never trimmed.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -29,6 +29,9 @@ from compiler.resolve.rep_table import reps_for_percent
 from compiler.resolve.values import LoadKind, PlannedLoad
 
 HUNDRED = Decimal(100)
+TENTH = Decimal("0.1")
+HUNDREDTH = Decimal("0.01")
+"""Points of a share of the 1RM that are not looked behind."""
 UNLOADED = ("body weight", "band", "cardio")
 
 
@@ -100,13 +103,14 @@ def _percent_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | N
         return None
     top = max((item.high.exact.to(known.one_rm.unit).amount for item in load.items), default=Decimal(0))
     body = known.body.to(known.one_rm.unit).amount if known.body else Decimal(0)
-    to_failure = reps_for_percent((top + body) * HUNDRED / known.one_rm.amount)
+    share = ((top + body) * HUNDRED / known.one_rm.amount).quantize(HUNDREDTH)  # loads were quantised on the way here
+    to_failure = reps_for_percent(share)
     if to_failure is None:
         return None
     rpe = HARDEST_RPE - max(to_failure - count, Decimal(0))
-    return (
-        f"{highest} for {count}, about RPE {plain(rpe.quantize(Decimal('0.1')))}" if rpe > limit.rpe else None
-    )
+    if rpe <= limit.rpe:
+        return None
+    return f"{highest} for {count}, about RPE {plain(rpe.quantize(TENTH, rounding=ROUND_CEILING))}"
 
 
 def spotter_flags(
