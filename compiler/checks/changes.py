@@ -7,6 +7,7 @@ here stops the clients it speaks of, and the one whose name a misspelt name is n
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from compiler.checks.lookups import (
     EVERY_SESSION,
@@ -26,6 +27,7 @@ from compiler.model.book import Book
 from compiler.model.records import Change
 from compiler.notation.effort import read_effort_limit
 from compiler.notation.values import EffortLimit, NotThisWeek, Step
+from compiler.schema.kinds_numbers import LOOKS_LIKE_A_SHARE
 
 
 def check_change_people(book: Book) -> Iterator[Flag]:
@@ -78,7 +80,10 @@ def _scale(change: Change, touches: tuple[str, ...]) -> Iterator[Flag]:
         if bare
         else f'"{text}" is not a percentage, and `scale` needs one.'
     )
-    yield flag(Remark(slug, message, "Write 80%."), change.with_.place, found=change.with_.text, touches=touches)
+    hint = "Write it in figures with its sign, %."
+    if bare and Decimal(text) > LOOKS_LIKE_A_SHARE:
+        hint = f"Write {text}%."
+    yield flag(Remark(slug, message, hint), change.with_.place, found=change.with_.text, touches=touches)
 
 
 def check_change_cells(book: Book) -> Iterator[Flag]:

@@ -9,6 +9,7 @@ from compiler.notation.numbers import Refused
 from compiler.notation.reading import amount, guarded, plain, quoted, tokens, tree_of
 from compiler.notation.values import EffortLimit, EffortScale, Reason
 from compiler.quantities import Percent
+from compiler.quantities import plain as written
 
 LOWEST_LIMIT, HIGHEST_LIMIT = Decimal(20), Decimal(100)
 _HINT = "Write RPE 7, or 80%."
@@ -46,8 +47,11 @@ def _read(text: str) -> EffortLimit:
         return EffortLimit(effort_of(EffortScale.RPE, number, number, quoted(text)).low, None)
     if tree.data == "bare":
         found = f"{quoted(text)} can be read as an RPE or as a percentage."
-        raise Refused(Reason("bare-percentage", found, _HINT))
+        hint = (
+            f"Write {written(number)}%." if number >= LOWEST_LIMIT else f"Write RPE {written(number)}, or a percentage."
+        )
+        raise Refused(Reason("bare-percentage", found, hint))
     if not LOWEST_LIMIT <= number <= HIGHEST_LIMIT:
         found = f"{quoted(text)} cannot be meant; expected {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
-        raise Refused(Reason("impossible-percentage", found, _HINT))
+        raise Refused(Reason("impossible-percentage", found, "Correct the percentage."))
     return EffortLimit(None, Percent(number))

@@ -151,15 +151,18 @@ def _refused(node: Node, text: str) -> Refused:
             return unreadable(
                 text,
                 "is a rough weight; a load is exact, or left to effort",
-                "Write 60 kg, 55-65 kg or RPE 7.",
+                "Write the weight alone, a range of weights, or an RPE.",
             )
         case "below_zero":
             found = "can be read as a step down, as something to take off or as help with body weight"
-            return unreadable(text, found, "Write same - 5 kg or own -10% for a step down, BW - 20 kg for help.")
+            less = cleaned(text).lstrip("- ")
+            return unreadable(
+                text, found, f"Write same - {less} or own - {less} for a step down, BW - {less} for help."
+            )
         case "two_weights":
             found = "is two weights with a slash: two units, two sets or two people"
             return unreadable(text, found, "Keep one unit, and part the sets with commas: 60, 65 kg.")
-    return unreadable(text, "has no upper end", "Write a range, 60-65 kg, or work up to RPE 8.")
+    return unreadable(text, "has no upper end", "Write a range with its upper end, or work up to an RPE.")
 
 
 def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
@@ -175,12 +178,14 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
     of = percent_of(unit)
     if of:
         if "back_off" in tails:
-            raise unreadable(text, "takes something off a percentage", "Write the sets out: 80, 72%.")
+            raise unreadable(text, "takes something off a percentage", "Write the sets out, a percentage for each.")
         fallback, stop = (_tail(tails.get(name), text) for name in ("fallback", "stop"))
         items = tuple(_percent_range(span, text) for span in spans)
         return PercentLoad(items, of[0], of[1], fallback=fallback, stop_at=stop)
     if tails:
-        raise unreadable(text, "puts an effort beside something else than a percentage", "Write 75% or RPE 7.")
+        raise unreadable(
+            text, "puts an effort beside something else than a percentage", "Write the load alone, or the effort alone."
+        )
     return _other_target(spans, text)
 
 
@@ -193,7 +198,9 @@ def _other_target(spans: tuple[Span, ...], text: str) -> LoadText:
         raise unreadable(text, "is a list of something else than weights or percentages")
     if first.whose == BODY_WEIGHT:
         if first.low != first.high or not 0 < first.low <= MOST_BODY_WEIGHT:
-            raise _impossible(text, f"one share of body weight up to {MOST_BODY_WEIGHT}%", "Write 25% BW.")
+            raise _impossible(
+                text, f"one share of body weight up to {MOST_BODY_WEIGHT}%", "Write one percentage, then BW."
+            )
         return BodyWeightShare(Percent(first.low))
     return _heart_rate(first, text)
 
@@ -219,7 +226,7 @@ def _weight_ranges(spans: tuple[Span, ...], text: str) -> tuple[WeightRange, ...
     for span in spans:
         unit = weight_unit(span.whose)
         if unit is None:
-            raise Refused(_no_unit(text, "60 kg"))
+            raise Refused(_no_unit(text))
         check_weight(span.low, unit, text)
         check_weight(span.high, unit, text)
         ranges.append(WeightRange(Load(span.low, unit), Load(span.high, unit)))
@@ -231,20 +238,29 @@ def _per_hand(node: Node, text: str) -> WeightLoad:
     implements = whole_amount(counts[0], unreadable(text, "is no load").reason) if counts else 2
     spans = spans_of(branches(node), text)
     if implements not in {1, 2}:
-        hint = "Write 2 x 16 kg for one in each hand; sets and repetitions have their own columns."
+        hint = "Write 2 x and the weight for one in each hand; sets and repetitions have their own columns."
         raise unreadable(text, f"has {implements} weights for one or two hands", hint)
     if spans[0].whose is None:
-        raise Refused(_no_unit(text, "2 x 16 kg"))
+        raise Refused(_no_unit(text))
     if weight_unit(spans[0].whose) is None:
-        raise unreadable(text, "is not a weight for each hand", "Write 2 x 16 kg.")
+        raise unreadable(text, "is not a weight for each hand", "Write kg or lb after the number.")
     return WeightLoad(_weight_ranges(spans, text), implements=implements)
 
 
 def _percent_range(span: Span, text: str) -> PercentRange:
     if span.low < LOWEST_PERCENT or span.high > HIGHEST_PERCENT:
         expected = f"a percentage of a maximum, {LOWEST_PERCENT}% to {HIGHEST_PERCENT}%"
-        raise _impossible(text, expected, "Write the percentage as 75%.")
+        raise _impossible(text, expected, _meant(span))
     return PercentRange(Percent(span.low), Percent(span.high))
+
+
+def _meant(span: Span) -> str:
+    """Return the hint of an impossible percentage: the number that a slip of the sign made it of, if there is one."""
+    for factor in (Decimal("0.01"), Decimal(100)):
+        meant = span.low * factor
+        if span.low == span.high and LOWEST_PERCENT <= meant <= HIGHEST_PERCENT:
+            return f"If {written(meant)}% is meant, format the cell as Text and write {written(meant)}%."
+    return "Correct the percentage."
 
 
 def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict[str, Node], text: str) -> EffortLoad:
@@ -253,9 +269,9 @@ def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict
             text, "gives each set an effort of its own; a row has one", "Write RPE 8, or a range: RPE 7-9."
         )
     if tails.keys() - {"back_off"}:
-        raise unreadable(text, "gives two efforts for one load", "Write one of them: RPE 8.")
+        raise unreadable(text, "gives two efforts for one load", "Write one of them.")
     if scale is not None and spans[0].whose not in {None, RIR}:
-        raise unreadable(text, "gives an effort a unit", "Write RPE 8 or 2 RIR.")
+        raise unreadable(text, "gives an effort a unit", "Write RPE before the number or RIR after it, and no unit.")
     effort = _effort(spans[0], scale, text)
     if "back_off" not in tails:
         return EffortLoad(effort)
@@ -270,7 +286,7 @@ def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict
 
 def _effort(span: Span, scale: EffortScale | None, text: str) -> Effort:
     if scale is EffortScale.RPE and span.whose is not None:
-        raise unreadable(text, "mixes RPE and repetitions in reserve", "Write RPE 8 or 2 RIR.")
+        raise unreadable(text, "mixes RPE and repetitions in reserve", "Write RPE before the number, or RIR after it.")
     return effort_of(scale or EffortScale.RIR, span.low, span.high, quoted(text))
 
 
@@ -285,7 +301,7 @@ def _limit(node: Node, text: str) -> Effort:
     span = span_of(branches(node)[0] if named else node, text)
     if span.whose not in ({None, RIR} if named else {RIR}):
         expected = "an effort was expected after `or`, `stop at` or `work up to`"
-        raise unreadable(text, f"cannot be read: {expected}", "Write RPE 7 or 2 RIR there.")
+        raise unreadable(text, f"cannot be read: {expected}", "Write RPE before the number there, or RIR after it.")
     return _effort(span, scale, text)
 
 
@@ -298,23 +314,27 @@ def _signed(node: Node, text: str) -> Load | Percent:
             Reason(
                 "bare-percentage",
                 f"{quoted(text)} can be read as {written(by.number)}% or as {written(by.number)} kg.",
-                "Write 2.5% or 2.5 kg.",
+                f"Write {cleaned(text)}% or {cleaned(text)} kg.",
             )
         )
     if by.weight:
         check_weight(by.number, by.weight, text)
         return Load(sign * by.number, by.weight)
     if by.whose != PERCENT:
-        raise unreadable(text, "has a step that is no weight and no plain percentage", "Write + 2.5 kg or + 2.5%.")
+        raise unreadable(
+            text,
+            "has a step that is no weight and no plain percentage",
+            "Write a weight, or a percentage of nothing else, after the sign.",
+        )
     if not 0 < by.number < 100:
-        raise _impossible(text, "a step below 100%", "Write + 2.5%.")
+        raise _impossible(text, "a step below 100%", "Correct the percentage.")
     return Percent(sign * by.number)
 
 
 def _added(node: Node, text: str) -> Load:
     added = amount_of(branches(node)[0], text)
     if added.whose is None:
-        raise Refused(_no_unit(text, "BW + 10 kg"))
+        raise Refused(_no_unit(text))
     if added.weight is None:
         raise unreadable(text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW.")
     check_weight(added.number, added.weight, text)
@@ -322,8 +342,10 @@ def _added(node: Node, text: str) -> Load:
     return Load(-added.number if minus else added.number, added.weight)
 
 
-def _no_unit(text: str, example: str) -> Reason:
-    return Reason("unit-missing", f"{quoted(text)} is a weight without a unit.", f"Write kg or lb after it: {example}.")
+def _no_unit(text: str) -> Reason:
+    typed = cleaned(text)
+    hint = f"Write {typed} kg or {typed} lb." if typed[-1:].isdigit() else "Write kg or lb after the number."
+    return Reason("unit-missing", f"{quoted(text)} is a weight without a unit.", hint)
 
 
 def _impossible(text: str, expected: str, hint: str) -> Refused:
@@ -348,9 +370,11 @@ def _name(text: str) -> NamedLoad:
     """Return a text that is no load as a name, or say what is wrong with it."""
     folded = cleaned(text).casefold()
     if _LETTER_FOR_DIGIT.search(folded):
-        raise unreadable(text, "has a letter O or l where a digit was expected", "Type the number again: 60 kg.")
+        raise unreadable(
+            text, "has a letter O or l where a digit was expected", "Type the number again, in figures alone."
+        )
     if "@" in folded[1:]:
-        hint = "Put 3 x 8 @ 75% into the sets column and leave the load blank, or keep the load alone here."
+        hint = "Put the whole prescription into the sets column and leave the load blank, or keep the load alone here."
         raise unreadable(text, "holds more than the load", hint)
     word = _FIRST_WORD.match(folded)
     named = _NAME.fullmatch(folded) and len(folded) <= _LONGEST_NAME and not _NUMBER_WITH_UNIT.search(folded)

@@ -90,10 +90,11 @@ def amount_of(node: Node, text: str) -> Amount:
     number, unit = node.children
     if not isinstance(number, Token):
         raise unreadable(text, "is no load")
-    return Amount(amount(number, unreadable(text, "is no load").reason), _whose(unit, text))
+    typed = amount(number, unreadable(text, "is no load").reason)
+    return Amount(typed, _whose(unit, typed, text))
 
 
-def _whose(unit: Child, text: str) -> Whose | None:
+def _whose(unit: Child, number: Decimal, text: str) -> Whose | None:
     if not isinstance(unit, Tree):
         return None
     sign = kind_of(tokens(unit)[0])
@@ -104,7 +105,9 @@ def _whose(unit: Child, text: str) -> Whose | None:
         return PERCENT
     owner = str(owners[0].data)
     if owner == "some_max":
-        raise unreadable(text, "does not say which maximum is meant", "Write 75% (of the working max) or 75% 1RM.")
+        share = f"{plain(number)}%"
+        hint = f"Write {share} (of the working max) or {share} 1RM."
+        raise unreadable(text, "does not say which maximum is meant", hint)
     if owner != "rep_max":
         return Whose(f"% {owner}")
     reps = whole_amount(tokens(owners[0])[0], unreadable(text, "has a part of a repetition").reason)

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from compiler.notation.load import read_load
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import Node, branches, cleaned, guarded, quoted, tokens, tree_of, whole_amount
+from compiler.notation.reading import Node, branches, cleaned, guarded, plain, quoted, tokens, tree_of, whole_amount
 from compiler.notation.reps import read_reps
 from compiler.notation.values import (
     Count,
@@ -29,6 +29,11 @@ from compiler.quantities import Load, Percent, Unit
 MOST_SETS = 20
 _HINT = "Write 3; 2-3; - for not this week; or the whole prescription, 3 x 8 @ 75%."
 _SPELT_AT = re.compile(r"(?<=[^a-z])at(?=[^a-z])", re.IGNORECASE)
+
+_WITHOUT_AT = re.compile(
+    r"(?P<sets>[0-9-]+) ?x ?(?P<reps>[0-9-]+) ?[x ] ?(?P<load>[0-9.,]+ ?(?:%|kgs?\.?|lbs?\.?|pounds?))", re.IGNORECASE
+)
+"""A whole prescription whose load follows without the @: 3 x 8 75%, 3 x 10 x 24 kg."""
 
 _EIGHTS = Reps((Count(8, 8),))
 _THREE_QUARTERS = PercentLoad((PercentRange(Percent(Decimal(75)), Percent(Decimal(75))),))
@@ -81,6 +86,9 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("3 x lots", "unreadable-reps"),
     ("3 x 12,10", "ambiguous-number"),
     ("3 x 8 @", "unreadable-reps"),
+    ("3 x 8 72,5%", "unreadable-reps"),
+    ("3 x 10 x 24 kg", "unreadable-reps"),
+    ("3 x 5 x 75%", "unreadable-reps"),
     ('8"', "unreadable-reps"),
     ("3 of", "unreadable-reps"),
     ("1²", "unreadable-reps"),
@@ -98,7 +106,12 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
         "unreadable-reps", f"{quoted(text)} is not a number of sets, and not a whole prescription.", _HINT
     )
     # Parts keep their letter case, so that their readers quote them as typed, and decide on their commas.
-    tree = tree_of("sets", _SPELT_AT.sub("@", cleaned(text)))
+    marked = _SPELT_AT.sub("@", cleaned(text))
+    meant = _WITHOUT_AT.fullmatch(marked)
+    if meant is not None:
+        hint = f"Write {meant['sets']} x {meant['reps']} @ {plain(meant['load'])}."
+        raise Refused(Reason("unreadable-reps", f"{quoted(text)} has no @ before its load.", hint))
+    tree = tree_of("sets", marked)
     if tree is None:
         raise Refused(unreadable)
     if tree.data == "not_this_week":
@@ -111,7 +124,7 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
             Reason(
                 "unreadable-reps",
                 f"{quoted(text)} has sets and a load, and no repetitions.",
-                "Write 3 x 8 @ 75%.",
+                "Write the repetitions before the @, with an x between sets and repetitions.",
             )
         )
     return _prescription(sets, branches(tree)[1:])

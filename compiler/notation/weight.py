@@ -11,7 +11,7 @@ from compiler.notation.values import Reason, Weight
 from compiler.quantities import Unit
 
 HEAVIEST = {Unit.KG: Decimal(1000), Unit.LB: Decimal(2200), None: Decimal(2200)}
-_HINT = "Write 80 kg or 176 lb."
+_HINT = "Write one number, then kg or lb."
 
 EXAMPLES: tuple[tuple[str, Weight], ...] = (
     ("80", Weight(Decimal(80), None)),
@@ -20,6 +20,8 @@ EXAMPLES: tuple[tuple[str, Weight], ...] = (
     ("82.5 kg", Weight(Decimal("82.5"), Unit.KG)),
     ("82,5 kg", Weight(Decimal("82.5"), Unit.KG)),
     ("176 pounds", Weight(Decimal(176), Unit.LB)),
+    ("72 kg.", Weight(Decimal(72), Unit.KG)),
+    ("365 lbs.", Weight(Decimal(365), Unit.LB)),
 )
 
 REFUSED: tuple[tuple[str, str], ...] = (
@@ -43,12 +45,17 @@ def read_weight(text: str) -> Weight | Reason:
 
 
 def read_tested_weight(text: str) -> Weight | Reason:
-    """Return a weight as a test has it: as `read_weight`, and below zero for help (an assisted pull-up: -20 kg)."""
+    """Return a weight as a test has it: as `read_weight`, and below zero for help (an assisted pull-up: -20 kg).
+
+    A plus before what is added to the body changes nothing: +10 kg.
+    """
     return guarded(_read_tested, text)
 
 
 def _read_tested(text: str) -> Weight:
     settled = plain(text)
+    if settled.startswith("+"):
+        return _read(settled.removeprefix("+"))
     if not settled.startswith("-"):
         return _read(text)
     help_given = _read(settled.removeprefix("-"))

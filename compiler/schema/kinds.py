@@ -35,7 +35,7 @@ from compiler.schema.kinds_numbers import (
     percent,
     whole,
 )
-from compiler.schema.kinds_text import CUE, LONG_TEXT, NAME, NAMES, SHORT_TEXT, YES_NO, choice
+from compiler.schema.kinds_text import CUE, LONG_TEXT, NAME, NAMES, SHORT_TEXT, UNIT, YES_NO, choice
 
 __all__ = [
     "CUE",
@@ -63,6 +63,7 @@ __all__ = [
     "SIZES_OR_BANDS",
     "TEMPO",
     "TESTED_WEIGHT",
+    "UNIT",
     "WEEKDAYS",
     "WEEKS",
     "WEIGHT",

@@ -52,7 +52,8 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
         return refuse(
             "bare-percentage",
             f'The cell shows "{shown(cell)}", but the sign is decoration: it holds {plain(value)}.',
-            "Format the cell as Text and type the percentage with its sign: 75%.",
+            "Format the cell as Text and type the percentage with its sign"
+            + (f": {plain(value)}%." if value > LOOKS_LIKE_A_SHARE else "."),
         )
     if section.scientific:
         return refuse(

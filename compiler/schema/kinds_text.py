@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from compiler.flags.model import Remark
 from compiler.flags.nearest import nearest
 from compiler.folding import fold, header_key, name_key
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, unusable
+from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, unusable
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.shown import shown
 
@@ -88,6 +89,8 @@ def _read_name(cell: SourceCell) -> Understood[str] | Refusal:
 
 
 def _lost_zeros(cell: SourceCell) -> bool:
+    if section_of(cell).percent:
+        return False  # a scale is a percentage, and lives in a column of names
     value = cell.number
     return value is None or value != value.to_integral_value() or not 0 <= value < _LABELS_UNDER
 
@@ -133,9 +136,10 @@ NAMES: Kind[tuple[str, ...]] = Kind(
 )
 
 
-def choice(*words: str) -> Kind[str]:
-    """Return the kind of a closed list. Case, spaces and dashes do not count."""
-    by_key = {_choice_key(word): word for word in words}
+def choice(*words: str, also: Mapping[str, str] | None = None) -> Kind[str]:
+    """Return the kind of a closed list. Case, spaces and dashes do not count; `also` gives words for one of it."""
+    meant = {**{word: word for word in words}, **(also or {})}
+    by_key = {_choice_key(typed): word for typed, word in meant.items()}
 
     def read(cell: SourceCell) -> Understood[str] | Refusal:
         listed = ", ".join(words)
@@ -174,3 +178,10 @@ def _read_yes_no(cell: SourceCell) -> Understood[bool] | Refusal:
 
 
 YES_NO: Kind[bool] = Kind("yes or no", _read_yes_no, choices=("yes", "no"), says="yes or no.")
+
+
+_UNIT_WORDS = {
+    "kg": ("kgs", "kg.", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
+    "lb": ("lbs", "lb.", "lbs.", "pound", "pounds"),
+}
+UNIT = choice("kg", "lb", also={word: unit for unit, words in _UNIT_WORDS.items() for word in words})

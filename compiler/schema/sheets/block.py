@@ -10,6 +10,7 @@ from compiler.schema.kinds import (
     PERCENT,
     RAMP,
     SHORT_TEXT,
+    UNIT,
     WEEKS,
     WEIGHT,
     YES_NO,
@@ -80,7 +81,7 @@ BLOCK = SheetSpec(
         Column(
             "unit",
             "Unit",
-            choice("kg", "lb"),
+            UNIT,
             "The unit of body weights without one, and of loads where a site has no kit.",
             "kg",
             default="kg",

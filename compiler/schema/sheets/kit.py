@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from compiler.schema.column import Column, SheetSpec
-from compiler.schema.kinds import LONG_TEXT, NAME, SIZES_OR_BANDS, YES_NO, choice, whole
+from compiler.schema.kinds import LONG_TEXT, NAME, SIZES_OR_BANDS, UNIT, YES_NO, choice, whole
 from compiler.schema.sheets.clients import SITE_NAME
 
 KIT_KINDS = (
@@ -75,7 +75,7 @@ KIT = SheetSpec(
             "25 x4, 20 x2, 15, 10",
             width=34,
         ),
-        Column("unit", "Unit", choice("kg", "lb"), "Blank: the Block's.", "kg", width=7),
+        Column("unit", "Unit", UNIT, "Blank: the Block's.", "kg", width=7),
         Column(
             "how_many", "How many", whole(1, 500), "Blank: enough for everybody.", "4", optional=True, width=9
         ),

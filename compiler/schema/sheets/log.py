@@ -7,7 +7,7 @@ own cell is blank, and only there a date is read. A day that is not typed is the
 from __future__ import annotations
 
 from compiler.schema.column import Column, SheetSpec
-from compiler.schema.kinds import DATE, LOG, NAME, REPS, RPE, TESTED_WEIGHT, choice, whole
+from compiler.schema.kinds import DATE, LOG, NAME, REPS, RPE, SETS, TESTED_WEIGHT, UNIT, whole
 from compiler.schema.sheets.clients import CLIENT_NAME
 from compiler.schema.sheets.exercises import EXERCISE_NAME
 
@@ -72,7 +72,8 @@ LOG_SHEET = SheetSpec(
 
 HISTORY = SheetSpec(
     name="History",
-    help="One row a set of the months before. `programme next` writes it from the Log.",
+    help="What was done in the months before, one row for sets that were alike."
+    " `programme next` writes it from the Log.",
     optional=True,
     columns=(
         Column("client", "Client", CLIENT_NAME, "Who.", "Imogen Thackray", required=True, width=24),
@@ -81,7 +82,7 @@ HISTORY = SheetSpec(
         Column("session", "Session", NAME, "The session.", "Hinge and pull", width=18),
         Column("order", "Order", NAME, "The order in the session.", "A", optional=True, width=7),
         Column("exercise", "Exercise", NAME, "What was done.", "Trap-bar deadlift", required=True, width=30),
-        Column("set", "Set", whole(1, 100), "Which set.", "1", optional=True, width=6),
+        Column("set", "Set", SETS, "Which set, or the first and last alike.", "1-3", optional=True, width=6),
         Column(
             "load",
             "Load",
@@ -90,7 +91,7 @@ HISTORY = SheetSpec(
             "95",
             width=9,
         ),
-        Column("unit", "Unit", choice("kg", "lb"), "Blank: the Block's.", "kg", width=7),
+        Column("unit", "Unit", UNIT, "Blank: the Block's.", "kg", width=7),
         Column("reps", "Reps", REPS, "Repetitions, a time or a distance.", "5", width=9),
         Column("rpe", "RPE", RPE, "How hard the set was, where it was written down.", "8", optional=True, width=7),
     ),

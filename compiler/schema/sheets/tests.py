@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from compiler.schema.column import Column, SheetSpec
-from compiler.schema.kinds import DATE, RESULT, RPE, TESTED_WEIGHT, WEIGHT, choice, whole
+from compiler.schema.kinds import DATE, RESULT, RPE, TESTED_WEIGHT, UNIT, WEIGHT, choice, whole
 from compiler.schema.sheets.clients import CLIENT_NAME
 from compiler.schema.sheets.exercises import EXERCISE_NAME
 
@@ -40,8 +40,8 @@ TESTS = SheetSpec(
             "100",
             width=9,
         ),
-        Column("unit", "Unit", choice("kg", "lb"), "Blank: the Block's.", "kg", width=7),
-        Column("reps", "Reps", whole(1, 100), "Blank: 1.", "5", width=7),
+        Column("unit", "Unit", UNIT, "Blank: the Block's.", "kg", width=7),
+        Column("reps", "Reps", whole(1, 100, "rep", "reps"), "Blank: 1.", "5", width=7),
         Column("rpe", "RPE", RPE, "How hard it was; blank: nothing left.", "9", optional=True, width=7),
         Column("result", "Result", RESULT, "For what is not lifted.", "45 s", optional=True, width=10),
         Column(
