@@ -12,6 +12,7 @@ from enum import StrEnum
 
 KILOGRAMS_IN_A_POUND = Decimal("0.45359237")
 _MICRO = Decimal("0.000001")
+_TENTH = Decimal("0.1")
 _HUNDRED = Decimal(100)
 
 
@@ -20,6 +21,11 @@ class Unit(StrEnum):
 
     KG = "kg"
     LB = "lb"
+
+
+def shown_exact(load: Load) -> str:
+    """Return an exact load for a message: to a tenth of its unit. No load is made from it."""
+    return str(Load(load.amount.quantize(_TENTH, rounding=ROUND_HALF_EVEN), load.unit))
 
 
 def plain(amount: Decimal) -> str:

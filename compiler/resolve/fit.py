@@ -17,7 +17,7 @@ from compiler.model.field import Field
 from compiler.model.kit import Bar, SiteKit, Stock
 from compiler.model.records import Exercise
 from compiler.notation.values import LoadText, WeightLoad
-from compiler.quantities import Load, Percent
+from compiler.quantities import Load, Percent, shown_exact
 from compiler.resolve.context import ClientView
 from compiler.resolve.plates import BarbellLoader, choose_bar
 from compiler.resolve.rounding import (
@@ -34,6 +34,9 @@ from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedLoad
 SYSTEM = "body weight plus load"
 BODY = ("body weight", SYSTEM)
 PER_HAND = ("dumbbell", "dumbbells", "kettlebell", "kettlebells")
+PAIRS = ("dumbbells", "kettlebells")
+"""Implements that are one in each hand: a typed weight may be the total of both."""
+
 STACKED = ("machine", "cable")
 
 Rounder = Callable[[Load], Loaded]
@@ -185,7 +188,7 @@ def without_pair_totals(exercise: Exercise, items: tuple[FittedRange, ...]) -> t
 
     It is likely the total of a pair: the heaviest single in each hand might be twice what was meant.
     """
-    if exercise.implement.value not in PER_HAND:
+    if exercise.implement.value not in PAIRS:
         return items
 
     def end(fitted: Fitted) -> Fitted:
@@ -227,32 +230,32 @@ def _site(view: ClientView) -> str:
 
 def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[LoadText]) -> Flag:
     name, asked = exercise.name.needed, end.exact
-    per_hand = exercise.implement.value in PER_HAND
-    if end.miss == Miss.TOO_HEAVY and per_hand and isinstance(cell.known, WeightLoad):
+    pair = exercise.implement.value in PAIRS
+    if end.miss == Miss.TOO_HEAVY and pair and isinstance(cell.known, WeightLoad):
         remark = Remark(
             "pair-total",
-            f"{view.name} should hold {asked} in one hand in {name}, more than anything at {_site(view)} weighs;"
-            " the load is left blank.",
+            f"{view.name} should hold {shown_exact(asked)} in one hand in {name}, more than anything at {_site(view)}"
+            " weighs; the load is left blank.",
             "Loads of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
         )
     elif end.miss == Miss.TOO_HEAVY:
         remark = Remark(
             "kit-too-light",
-            f"{view.name} should lift {asked} in {name};"
+            f"{view.name} should lift {shown_exact(asked)} in {name};"
             f" the heaviest at {_site(view)} is {end.load}, and that is printed.",
             "Add repetitions or choose another exercise for this client on the Changes sheet.",
         )
     elif end.miss == Miss.BELOW_LIGHTEST and exercise.implement.value == "barbell":
         remark = Remark(
             "below-lightest-bar",
-            f"{view.name} should lift {asked} in {name};"
+            f"{view.name} should lift {shown_exact(asked)} in {name};"
             f" no bar at {_site(view)} is that light, so the load is left blank.",
             "Choose a lighter exercise for this client on the Changes sheet, or list a lighter bar on Kit.",
         )
     else:
         remark = Remark(
             "not-loadable",
-            f"{view.name} should lift {asked} in {name};"
+            f"{view.name} should lift {shown_exact(asked)} in {name};"
             f" nothing at {_site(view)} comes near it, so the load is left blank.",
             "Check the Kit sheet, or give this client a load of their own on the Changes sheet.",
         )
@@ -262,7 +265,8 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
 def _coarse(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[LoadText]) -> Flag:
     remark = Remark(
         "coarse-rounding",
-        f"{view.name}: {end.exact} of {exercise.name.needed} became {end.load}, the nearest that {_site(view)} has.",
+        f"{view.name}: {shown_exact(end.exact)} of {exercise.name.needed} became {end.load}, the nearest that"
+        f" {_site(view)} has.",
         "Check that this suits the client; a finer step would need other kit.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text)
