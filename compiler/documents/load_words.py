@@ -5,7 +5,8 @@ from __future__ import annotations
 from compiler.documents.booklet_value import BlankLoad, Figure
 from compiler.documents.figures import MINUS, TIMES, Figures
 from compiler.folding import name_key
-from compiler.quantities import Load, Unit
+from compiler.notation.values import PercentOf
+from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExercise, PlannedLoad
 
 PAIRS = ("dumbbells", "kettlebells")
@@ -118,13 +119,32 @@ def load_notes(
         notes += _plates(item, figures, usual_bar)
         if item.low.miss is not None and item.low.load is not None:
             notes.append("the heaviest here")
-    if percents and item is not None and item.low.percent is not None and load.maximum is not None:
-        of = load.maximum.working_max
-        span = figures.span(item.low.percent.value, (item.high.percent or item.low.percent).value)
-        notes.append(f"{span}% of {figures.load(Load(round(of.amount, 1), of.unit))}")
+    if percents and item is not None and item.low.percent is not None:
+        notes += _share(load, item, item.low.percent, figures)
     if load.stop_at is not None:
         notes.append(f"stop at {figures.effort(load.stop_at)}")
     return notes
+
+
+def _share(load: PlannedLoad, item: FittedRange, low: Percent, figures: Figures) -> list[str]:
+    """Return what share of what a load is, in the unit that the load is printed in: 70% of 108 kg."""
+    of = _hundred_percent(load)
+    if of is None:
+        return []
+    of = of.to(item.low.top.unit)
+    span = figures.span(low.value, (item.high.percent or low).value)
+    return [f"{span}% of {figures.load(Load(round(of.amount, 1), of.unit))}"]
+
+
+def _hundred_percent(load: PlannedLoad) -> Load | None:
+    """Return what the percentages of a load are of."""
+    match load.percent_of:
+        case PercentOf.ONE_RM:
+            return load.maximum.one_rm if load.maximum else None
+        case PercentOf.REP_MAX:
+            return load.rep_max.load if load.rep_max else None
+        case _:
+            return load.maximum.working_max if load.maximum else None
 
 
 def _plates(item: FittedRange, figures: Figures, usual_bar: str | None) -> list[str]:
