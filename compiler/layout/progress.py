@@ -27,6 +27,7 @@ _BESIDE_BOXES = 2 * MM
 _UNDER_FOOT = 2.6 * MM
 _OVER_TOP = 2 * MM
 _AFTER = 3 * MM
+_SLACK = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ def lay_out_progress(
     charts = [part for panel in progress.panels for part in _split(panel, sheet.live, sizes, progress.lifted)]
     least = body * _FEWEST_LINES + _BOX_HEIGHT + 12 * MM
     on_first = max(min(len(charts), int(filler.room // least)), 1)
-    height = min(filler.room / on_first, _TALLEST)
+    height = min((filler.room - _SLACK) / on_first, _TALLEST)
     for panel, first_week in charts:
         filler.put(_panel(panel, first_week, height, sheet.live, sizes, progress, wording))
     return tuple(map(tuple, filler.pages))

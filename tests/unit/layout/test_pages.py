@@ -14,7 +14,7 @@ from compiler.layout.measures import MM
 from compiler.layout.page import Pages, Stroke
 from tests.unit.layout.extremes import BOOKLETS
 from tests.unit.layout.flat import grids_of, marks_of, texts_of, words_on
-from tests.unit.layout.formats import A4, HALF_A4, LARGE_A4, PAIRS, SETTINGS, WEEKS_A4, Setting, laid_out
+from tests.unit.layout.formats import A4, EVERY, HALF_A4, LARGE_A4, PAIRS, SETTINGS, WEEKS_A4, Setting, laid_out
 from tests.unit.layout.rules import RULES
 from tests.unit.layout.sample_booklet import BOOKLET
 
@@ -101,6 +101,15 @@ def test_large_print_has_the_words_of_the_usual_page() -> None:
 
 def test_the_last_page_is_safety(pages: Pages) -> None:
     assert pages.pages[-1].section == BOOKLET.safety.bookmark
+
+
+@pytest.mark.parametrize("setting", SETTINGS, ids=str)
+def test_three_lifts_of_a_month_take_one_page(setting: Setting) -> None:
+    wordy = EVERY["progress of 4 weeks"].progress
+    assert wordy is not None
+    progress = replace(wordy, intro=BOOKLET.progress.intro)
+    pages = lay_out_booklet(setting.of(replace(BOOKLET, progress=progress))).pages
+    assert [page.section for page in pages].count("Progress") == 1
 
 
 def test_weeks_stand_side_by_side_where_they_fit() -> None:
