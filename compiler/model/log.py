@@ -9,7 +9,7 @@ from decimal import Decimal
 from compiler.cellref import RowRef
 from compiler.model.field import Field
 from compiler.notation.log_values import LogText
-from compiler.notation.values import Reps, Weight
+from compiler.notation.values import NotThisWeek, Prescription, Reps, Sets, Weight
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class LogRow:
 
 @dataclass(frozen=True, slots=True)
 class HistoryRow:
-    """One set of an earlier month."""
+    """Sets of an earlier month that were alike; `set` are the numbers of the first and the last."""
 
     row: RowRef
     client: Field[str]
@@ -43,7 +43,7 @@ class HistoryRow:
     session: Field[str]
     order: Field[str]
     exercise: Field[str]
-    set: Field[int]
+    set: Field[Sets | NotThisWeek | Prescription]
     load: Field[Weight]
     unit: Field[str]
     reps: Field[Reps]

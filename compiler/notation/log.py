@@ -47,6 +47,7 @@ from compiler.quantities import Unit
 MOST_REPS = 1000
 _HINT = "Write ok; -; 95x5; 95x5 @8; 95x5, 95x5, 90x4; 12, 12, 10; or 45 s."
 _COMMA_AFTER_REPS = re.compile(r"(x ?[0-9]+ ?),")
+_UNIT_AT_X = re.compile(r"(?<=[0-9])( ?)(kgs?|lbs?)x(?= ?[0-9])")
 _DISTANCES = {
     "metre": DistanceUnit.METRE,
     "km": DistanceUnit.KILOMETRE,
@@ -87,6 +88,7 @@ EXAMPLES: tuple[tuple[str, LogText], ...] = (
             )
         ),
     ),
+    ("95kgx5", LoggedSets((LoggedSet(Count(5, 5), Weight(Decimal(95), Unit.KG)),))),
     ("100x0", LoggedSets((_lift("100", 0),))),
     ("BW x 8", LoggedSets((LoggedSet(Count(8, 8), body_weight=True),))),
     ("BW + 10 kg x 5", LoggedSets((LoggedSet(Count(5, 5), Weight(Decimal(10), Unit.KG), body_weight=True),))),
@@ -131,7 +133,8 @@ def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
 
 
 def _read(text: str) -> LogText:
-    tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", cleaned(text).casefold())))
+    apart = _UNIT_AT_X.sub(r"\1\2 x", cleaned(text).casefold())
+    tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", apart)))
     if tree is None:
         raise _refusal(text, "is not what was done")
     if tree.data == "not_done":

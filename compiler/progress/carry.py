@@ -6,13 +6,14 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import groupby
 
 from compiler.cellref import RowRef
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.log import HistoryRow
 from compiler.model.records import Change
-from compiler.notation.values import Distance, DistanceUnit, Reps
+from compiler.notation.values import Distance, DistanceUnit, Reps, Sets
 from compiler.notation.words import GLUE, reps_words
 from compiler.progress.month import Month
 from compiler.progress.values import DoneRow, NewClient, NextMonth
@@ -21,7 +22,7 @@ from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.review.log_sets import Done
 from compiler.source.cells import SourceBook
 
-HistoryKey = tuple[str, date | None, int | None, str, str, str, int | None]
+HistoryKey = tuple[str, date | None, int | None, str, str, str, tuple[int, int] | None]
 
 
 def next_start(start: date | None, weeks: int) -> date | None:
@@ -64,9 +65,11 @@ def _same(change: Change) -> tuple[str, ...]:
 
 
 def history_of(month: Month) -> Iterator[DoneRow]:
-    """Yield the sets of the log, one row each."""
+    """Yield the sets of the log, one row for those that were alike."""
     for entry in month.entries:
-        for number, done in enumerate(entry.sets, start=1):
+        number = 0
+        for done, run in groupby(entry.sets):
+            first, number = number + 1, number + len(list(run))
             if done.weight is None and done.done is None:
                 continue  # `ok` for as many as possible says nothing that could be shown later
             yield DoneRow(
@@ -76,6 +79,7 @@ def history_of(month: Month) -> Iterator[DoneRow]:
                 entry.session,
                 entry.planned.order,
                 entry.planned.exercise.name.needed,
+                first,
                 number,
                 done.weight,
                 done_words(done.done) if done.done else "",
@@ -100,12 +104,14 @@ def _history_key(row: HistoryRow) -> HistoryKey:
     cells = (row.session, row.order, row.exercise)
     session, order, exercise = (name_key(cell.known or "") for cell in cells)
     client = name_key(row.client.known or "")
-    return client, row.date.known, row.week.known, session, order, exercise, row.set.known
+    sets = row.set.known
+    numbers = (sets.low, sets.high) if isinstance(sets, Sets) else None
+    return client, row.date.known, row.week.known, session, order, exercise, numbers
 
 
 def _key(row: DoneRow) -> HistoryKey:
     session, order, exercise = (name_key(text) for text in (row.session, row.order, row.exercise))
-    return name_key(row.client), row.day, row.week, session, order, exercise, row.number
+    return name_key(row.client), row.day, row.week, session, order, exercise, (row.first, row.last)
 
 
 def left_in_merges(source: SourceBook, month: NextMonth) -> NextMonth:

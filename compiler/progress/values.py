@@ -70,7 +70,7 @@ class Proposal:
 
 @dataclass(frozen=True, slots=True)
 class DoneRow:
-    """One set that was done, for History. `reps` is what was done, as it is written; empty where nobody wrote it."""
+    """Sets `first` to `last`, done alike, for History. `reps` is as it is written; empty where nobody wrote it."""
 
     client: str
     day: date | None
@@ -78,7 +78,8 @@ class DoneRow:
     session: str
     order: str
     exercise: str
-    number: int
+    first: int
+    last: int
     load: Load | None
     reps: str
     rpe: Decimal | None

@@ -51,6 +51,7 @@ class _Pad:
     next_row: int
     date_1904: bool
     cells: dict[tuple[int, int], Value] = field(default_factory=dict)
+    stored: dict[int, CellType] = field(default_factory=dict)
 
     @property
     def name(self) -> str:
@@ -99,11 +100,16 @@ class _Pad:
         return value
 
     def _above(self, column: int, row: int | None) -> CellType | None:
-        cells = self.sheet.cells if self.sheet else {}
-        if row is not None and (row, column) in cells:
-            return cells[row, column].type
-        last = max((r for r, c in cells if c == column and r > self.header_row and not cells[r, c].blank), default=0)
-        return cells[last, column].type if last else None
+        """Return how the sheet stores a column: as in the cell itself, else as in the last one filled."""
+        if row is not None and self.sheet and (row, column) in self.sheet.cells:
+            return self.sheet.cells[row, column].type
+        if not self.stored and self.sheet:
+            self.stored = {
+                at: cell.type
+                for (number, at), cell in sorted(self.sheet.cells.items())
+                if number > self.header_row and not cell.blank
+            }
+        return self.stored.get(column)
 
 
 def render_next_workbook(workbook: bytes, source: SourceBook, start_cell: CellRef, month: NextMonth) -> bytes:
@@ -209,7 +215,7 @@ def _done_cells(done: DoneRow) -> dict[str, Written]:
         "session": done.session,
         "order": done.order,
         "exercise": done.exercise,
-        "set": done.number,
+        "set": str(done.first) if done.first == done.last else f"{done.first}-{done.last}",
         "load": done.load.amount if done.load else None,
         "unit": str(done.load.unit) if done.load else None,
         "reps": done.reps,

@@ -6,6 +6,7 @@ so that the table of shared texts stays as it is. A blank cell keeps its place a
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -37,6 +38,7 @@ def with_cells(data: bytes, cells: Cells, like: Mapping[int, int]) -> bytes:
     root = parse(data, SHALLOW)
     table = next(root.all("sheetData"))
     rows = {row.number: row for row in _rows(table)}
+    numbers = sorted(rows)
     looks = _Looks(rows, like)
     edits: list[Edit] = [(node.start, node.end, b"") for node in root.all("dimension")]
     last: list[bytes] = []
@@ -47,11 +49,12 @@ def with_cells(data: bytes, cells: Cells, like: Mapping[int, int]) -> bytes:
             edits += _in_row(data, row, new, looks)
             continue
         markup = _new_row(number, new, looks, table.prefix)
-        below = next((rows[other] for other in sorted(rows) if other > number), None)
-        if below is None:
+        below = bisect_right(numbers, number)
+        if below == len(numbers):
             last.append(markup)
         else:
-            edits.append((below.node.start, below.node.start, markup))
+            start = rows[numbers[below]].node.start
+            edits.append((start, start, markup))
     if last:
         edits.append(appended(data, table, b"".join(last)))
     return edited(data, edits)
