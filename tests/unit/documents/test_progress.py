@@ -58,10 +58,12 @@ BOOK = """
 | Imogen Thackray | 2027-01-02 | Back squat | 60 | kg | 3 | log |
 | Imogen Thackray | 2026-12-16 | Back squat | 110 | lb | 5 | tested |
 | Imogen Thackray | 2026-12-30 | Back squat | 90 | kg | | estimate |
+| Imogen Thackray | 2027-01-02 | Back squat | 95 | kg | | estimate |
 | Imogen Thackray | 2026-10-01 | Back squat | 95 | kg | 1 | tested |
 | Imogen Thackray | 2027-01-05 | Back squat | 85 | kg | 1 | tested |
 | Imogen Thackray | 2026-12-31 | Dumbbell row | 16 | kg | 8 | working weight |
 | Edwin Larkspur | 2026-12-31 | Deadlift | 70 | kg | 5 | tested |
+| Edwin Larkspur | 2026-12-31 | Deadlift | 110 | kg | | estimate |
 
 ## History
 
