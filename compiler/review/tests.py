@@ -1,5 +1,7 @@
 """Tests that are far from what the same client showed before: pounds read as kilograms, and other jumps.
 
+A row without a unit among tests in the other unit is told too, whatever it shows.
+
 Sets are compared by the 1RM they stand for, by the Block's method. Of each day the best counts, as in the plans, and
 working weights are compared with working weights. Tests that are past their use are left in peace.
 """
@@ -29,6 +31,7 @@ from compiler.resolve.strength import Estimate, Method, estimate_one_rm
 POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 CLOSE_TO_POUNDS = Decimal("0.05")
 A_QUARTER = Decimal("0.25")
+A_WEEK = timedelta(days=7)
 WORKING_WEIGHT = "working weight"
 LIFTED = frozenset({"tested", "log", "estimate"})
 
@@ -58,6 +61,10 @@ def review_tests(book: Book, _resolution: Resolution) -> Iterator[Flag]:
         if len(history) == 1:
             for found in _against_the_lender(book, history[0], histories):
                 told.setdefault(history[0].test.load.place, found)
+    for test in book.tests:
+        without = _without_unit(book, test)
+        if without is not None:
+            told.setdefault(test.load.place, without)
     yield from told.values()
     for history in histories.values():
         if len(history) > 1 and history[-1].is_lift:
@@ -188,6 +195,39 @@ def _pounds(suspect: Shown, other: Shown, than: str) -> Flag:
         found=suspect.test.load.text,
         related=(other.test.load.place,),
     )
+
+
+def _without_unit(book: Book, test: Test) -> Flag | None:
+    """Flag a row without a unit among tests of the same client and week that are in the unit it was not read in."""
+    if test.load.known is None or _typed_unit(test) is not None or test.unit.failed or test.date.known is None:
+        return None
+    read_in, day = book.block.kit_unit, test.date.known
+    near = [
+        other
+        for other in book.tests
+        if name_key(other.client.known or "") == name_key(test.client.known or "")
+        and other.date.known is not None
+        and abs(other.date.known - day) < A_WEEK
+    ]
+    others = [other for other in near if _typed_unit(other) not in {None, read_in}]
+    if len(others) <= sum(_typed_unit(other) is read_in for other in near):
+        return None
+    remark = Remark(
+        "test-in-pounds",
+        f"{test.client.known}'s test of {test.exercise.known} has no unit and was read in {read_in}; other tests of the"
+        f" client in that week are in {_typed_unit(others[0])}.",
+        "Fill in the unit.",
+    )
+    related = (others[0].unit.place,) if others[0].unit.known else (others[0].load.place,)
+    return flag(remark, test.load.place, client=test.client.known, found=test.load.text, related=related)
+
+
+def _typed_unit(test: Test) -> Unit | None:
+    """Return the unit that a row says, beside its load or within it."""
+    load, unit = test.load.known, test.unit.known
+    if load is None:
+        return None
+    return load.unit or (Unit(unit) if unit else None)
 
 
 def _body_weights(book: Book) -> Iterator[Flag]:
