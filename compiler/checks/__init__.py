@@ -27,7 +27,7 @@ from compiler.checks.groups import (
     check_rests,
 )
 from compiler.checks.kit import check_kit_names, check_kit_sizes
-from compiler.checks.people import check_minors, check_screened, check_screening_answers
+from compiler.checks.people import check_minors, check_screened, check_screening_answers, check_start_date
 from compiler.checks.printing import check_printable_names, check_printable_texts
 from compiler.checks.ranges import (
     check_client_numbers,
@@ -52,6 +52,7 @@ from compiler.checks.structure import (
     check_dashes,
     check_first_weeks,
     check_lists,
+    check_rows_at_all,
     check_steps,
     check_tempo_and_hold,
 )
@@ -68,7 +69,9 @@ from compiler.model.book import Book
 Check = Callable[[Book], Iterable[Flag]]
 
 ALL_CHECKS: tuple[Check, ...] = (
+    check_rows_at_all,
     check_settings,
+    check_start_date,
     check_safety_text,
     check_exercise_names,
     check_duplicate_exercises,

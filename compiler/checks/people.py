@@ -74,6 +74,22 @@ def start_of(book: Book, client: Client) -> date | None:
     return client.start_date.known or book.block.start_date.known
 
 
+def check_start_date(book: Book) -> Iterator[Flag]:
+    """Check that there is a day to count to, where there are ages of people or of tests to be counted."""
+    start = book.block.start_date
+    waiting = [client for client in _printed(book) if client.start_date.blank]
+    unseen = ["who is a minor"] if any(not client.born.blank for client in waiting) else []
+    unseen += ["how old the tests are"] if book.tests else []
+    if not start.blank or not waiting or not unseen:
+        return
+    remark = Remark(
+        "no-start-date",
+        f"There is no start date, so nobody looked at {' and '.join(unseen)}.",
+        "Fill in Start date on the Block sheet, or for each client on the Clients sheet.",
+    )
+    yield flag(remark, start.place)
+
+
 def _unborn(client: Client, day: date) -> Flag:
     remark = Remark(
         "unreadable-date",

@@ -126,6 +126,7 @@ CATALOGUE: dict[str, Entry] = {
     "many-rep-test": Entry(W, "A test of too many repetitions for a good estimate"),
     "missing-body-weight": Entry(W, "A client's body weight is needed"),
     "missing-heart-rate": Entry(W, "A client's heart rates are needed"),
+    "no-start-date": Entry(W, "No start date to count ages to"),
     "not-screened": Entry(W, "A client has not been screened"),
     "swap-needs-load": Entry(W, "A substitute needs a load of its own"),
     "closed-date": Entry(W, "A session falls on a closed day"),
