@@ -1,7 +1,7 @@
 """Two missed weeks or more: a tenth less at the start of the new block.
 
-Common practice, no source. A week is missed where the log says `-` for all of it, or where it is blank and a later week
-is not; a blank end of the log may only be untyped, and is told instead. Weeks away count for nothing.
+Common practice, no source. A week is missed where the log says `-` for all of it. A week that the log leaves blank may
+only be untyped: that is told, and nothing concluded. Weeks away count for nothing.
 """
 
 from __future__ import annotations
@@ -26,17 +26,13 @@ WORDS = "a little lighter after the break"
 def missed_weeks(month: Month) -> tuple[int, ...]:
     """Return the weeks that the client missed."""
     done = {entry.week for entry in month.entries if not entry.missed}
-    said = {entry.week for entry in month.entries if entry.missed}
-    last = max(done, default=0)
-    trained = sorted({session.week for session in month.plan.sessions})
-    return tuple(week for week in trained if week not in done and (week in said or week < last))
+    return tuple(sorted({entry.week for entry in month.entries} - done))
 
 
-def open_weeks(month: Month) -> tuple[int, ...]:
-    """Return the weeks at the end of the block of which the log says nothing."""
-    said = {entry.week for entry in month.entries}
-    trained = sorted({session.week for session in month.plan.sessions})
-    return tuple(week for week in trained if week > max(said, default=0))
+def blank_weeks(month: Month) -> tuple[int, ...]:
+    """Return the weeks with training of which the log says nothing."""
+    trained = {session.week for session in month.plan.sessions}
+    return tuple(sorted(trained - {entry.week for entry in month.entries}))
 
 
 def lightened(month: Month, missed: tuple[int, ...]) -> Iterator[Proposal]:

@@ -14,7 +14,7 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.progress.carry import expired, history_of, moved_clients, next_start, not_there_yet
 from compiler.progress.estimates import reestimated
-from compiler.progress.missed import ENOUGH, lightened, missed_weeks, open_weeks
+from compiler.progress.missed import ENOUGH, blank_weeks, lightened, missed_weeks
 from compiler.progress.month import Cells, Month, cells_of
 from compiler.progress.values import NextMonth, Proposal
 from compiler.progress.weights import raised_own, raised_typed
@@ -98,6 +98,6 @@ def _without(book: Book, months: Sequence[Month]) -> Iterator[tuple[str, str]]:
                 yield name, "No plan in this block: an error held the booklet."
         elif not month.entries:
             yield name, "No log: every load stays as it is."
-        elif len(open_weeks(month)) >= ENOUGH:
-            weeks = ", ".join(map(str, open_weeks(month)))
+        elif len(blank_weeks(month)) >= ENOUGH:
+            weeks = ", ".join(map(str, blank_weeks(month)))
             yield name, f"The log says nothing of weeks {weeks}: type - if they were missed."
