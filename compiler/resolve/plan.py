@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from decimal import ROUND_FLOOR
 
-from compiler.cellref import RowRef
+from compiler.cellref import CellRef, RowRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, Severity
 from compiler.folding import name_key
@@ -17,7 +17,7 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Poisoned
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow
-from compiler.notation.values import Count, Reps, Sets, ShareOfMost
+from compiler.notation.values import Count, PercentLoad, Reps, Sets, ShareOfMost
 from compiler.resolve.changes import (
     EVERY_SESSION,
     Exceptions,
@@ -177,7 +177,8 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     findings.flags += loaded.flags
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
     base = says.load.base.value if says.load else None
-    findings.flags += limit_flags(here, row, load, reps, base)
+    text = _text_of(load.source, says, exceptions)
+    findings.flags += [replace(found, found=text) for found in limit_flags(here, row, load, reps, base)]
     findings.flags += spotter_flags(here, row, exercise, load, reps)
     return PlannedExercise(
         row=row,
@@ -254,12 +255,24 @@ def _load(
     own = next((change for change in exceptions.holding if not change.load.blank), None)
     chain = own_load(own, says.week) or says.load
     scale = scale_of(exceptions.scale)
-    if chain is not None and not _for_this_lift(exercise, own, settled) and not carries_over(chain):
-        return Loaded(
-            PlannedLoad(LoadKind.BLANK, source=chain.place_field.place), (needs_load(view, exercise, chain),)
-        )
+    if chain is not None and not _for_this_lift(exercise, own, settled):
+        without_weight = exercise.implement.value == "body weight"
+        if not carries_over(chain):
+            load = PlannedLoad(LoadKind.BLANK, source=chain.place_field.place)
+            return Loaded(
+                PlannedLoad(LoadKind.BODY_WEIGHT) if without_weight else load, (needs_load(view, exercise, chain),)
+            )
+        if without_weight and isinstance(chain.base.value, PercentLoad):
+            return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
     says = replace(says, load=chain)
     return plan_load(Asked(view, exercise, says, reps, scale))
+
+
+def _text_of(place: CellRef | None, says: EffectiveWeek, exceptions: Exceptions) -> str | None:
+    """Return what stands in the cell that a load came from."""
+    cells = [change.load for change in exceptions.holding]
+    cells += [says.load.place_field] if says.load else []
+    return next((cell.text for cell in cells if cell.place == place), None)
 
 
 def _for_this_lift(exercise: Exercise, own: Change | None, settled: Settled) -> bool:

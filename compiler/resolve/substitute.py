@@ -1,7 +1,8 @@
 """What a substitute keeps of the row it stands in for.
 
-It keeps percentages (of its own test), efforts, its own working weight and body weight. A weight, a step in weight or a
-band that was typed for another lift is never carried over: the line is left blank and flagged.
+It keeps percentages (of its own test), efforts, its own working weight and body weight; body weight alone takes no
+percentage and is printed as body weight. A weight, a step in weight or a band that was typed for another lift is
+never carried over: the line is left blank and flagged.
 """
 
 from __future__ import annotations
@@ -62,10 +63,11 @@ def _is_weight_step(field: Field[LoadText]) -> bool:
 def needs_load(view: ClientView, exercise: Exercise, chain: LoadChain) -> Flag:
     """Return the flag of a substitute whose row states a load for another lift."""
     cell = chain.place_field
+    left = "it is done with body weight" if exercise.implement.value == "body weight" else "the load is left blank"
     remark = Remark(
         "swap-needs-load",
         f"{view.name} does {exercise.name.value} here, and {cell.text} was typed for another exercise;"
-        " the load is left blank.",
+        f" {left}.",
         "Add a `swap` row for this client to Changes, with the load in its Load column.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))

@@ -209,7 +209,8 @@ def _of_the_row(place: CellRef, found: _Row) -> Flag:
         HINT,
     )
     related = () if found.reps == place else (found.reps,)
-    return flag(remark, place, related=related, touches=tuple(found.touches) if doubt.far else ())
+    touches = tuple(found.touches) if doubt.far else ()
+    return flag(remark, place, found=_text_at(found.row, place), related=related, touches=touches)
 
 
 def _of_a_client(place: CellRef, name: str, planned: PlannedExercise, doubt: Doubt) -> Flag:
@@ -219,7 +220,14 @@ def _of_a_client(place: CellRef, name: str, planned: PlannedExercise, doubt: Dou
         f" 1RM{_spare(doubt)}; by the table {_possible(doubt)} possible.",
         HINT if planned.load.maximum is not None else HINT_FOR_A_WEIGHT,
     )
-    return flag(remark, place, client=name, touches=(name,) if doubt.far else ())
+    text = _text_at(planned.row, place)
+    return flag(remark, place, client=name, found=text, touches=(name,) if doubt.far else ())
+
+
+def _text_at(row: ProgrammeRow, place: CellRef) -> str | None:
+    """Return what stands in a cell of a row; None where the place is on another sheet."""
+    cells = (cell for week in row.weeks for cell in (week.load, week.sets, week.reps))
+    return next((cell.text for cell in cells if cell.place == place and cell.text), None)
 
 
 def _percent(doubt: Doubt) -> str:

@@ -27,6 +27,7 @@ BOOK = """
 | Back squat   | barbell     | knees | Goblet squat          |
 | Goblet squat | dumbbell    |       |                       |
 | Front squat  | barbell     | knees |                       |
+| Step-up      | body weight |       |                       |
 
 ## Programme
 
@@ -177,3 +178,16 @@ def test_keep_that_keeps_nothing(restrictions: str, expected: set[str]) -> None:
     found = [flag for flag in check_book(book) if flag.slug == "change-matches-nothing"]
     assert {flag.slug for flag in found} == expected
     assert all(str(flag.place) == "Changes!F3" for flag in found)
+
+
+@pytest.mark.parametrize(
+    ("load", "flags"), [("70%", set()), ("40 kg", {"swap-needs-load"}), ("RPE 7", set()), ("body weight", set())]
+)
+def test_a_swap_to_body_weight(load: str, flags: set[str]) -> None:
+    """Body weight takes no percentage: it is printed as body weight, and flagged where a typed weight is lost."""
+    text = BOOK.format(restrictions="").replace("| 60 kg       |", f"| {load} |")
+    book = bind_book(fragment_book(text + "| Ana Ruiz | | | Back squat | | swap | Step-up |")).book
+    assert book is not None
+    found = resolve_book(book)
+    assert {flag.slug for flag in found.flags if flag.client == "Ana Ruiz"} == flags
+    assert _done(found.plans[0]) == [f"Step-up {'effort' if load == 'RPE 7' else 'body weight'}"] * 2
