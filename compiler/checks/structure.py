@@ -33,6 +33,22 @@ FREE_IMPLEMENTS = frozenset({"band", "body weight", "cardio"})
 """Parts and implements whose rows may leave sets and load blank."""
 
 
+NEEDED = (("clients", "Clients"), ("programme", "Programme"), ("exercises", "Exercises"))
+"""Lists of a book that a booklet cannot do without, each with its sheet."""
+
+
+def check_rows_at_all(book: Book) -> Iterator[Flag]:
+    """Check that there is somebody to train, and something to do: a sheet of headers alone makes no booklet."""
+    for rows, sheet in NEEDED:
+        if not getattr(book, rows):
+            remark = Remark(
+                "missing-name",
+                f"{sheet} has no rows under its headers; a booklet needs at least one.",
+                f"Fill in {sheet}; if the rows stand on another sheet, move them here.",
+            )
+            yield flag(remark, sheet=sheet)
+
+
 def check_first_weeks(book: Book) -> Iterator[Flag]:
     """Check that the first week of a row says sets, reps and load; later blanks mean as the week before."""
     by_row = groups(book)

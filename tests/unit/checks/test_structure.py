@@ -19,6 +19,7 @@ from compiler.checks.structure import (
     check_dashes,
     check_first_weeks,
     check_lists,
+    check_rows_at_all,
     check_steps,
     check_tempo_and_hold,
 )
@@ -236,3 +237,9 @@ def test_messages_name_the_headers(book_of: Callable[[str], Book]) -> None:
     """A blank is told by the header of its column."""
     (flag,) = check_first_weeks(book_of(rows("A; Squat;;;;; 3; 8;")))
     assert flag.message == "Week 1 load is blank, and this is the row's first week."
+
+
+def test_sheets_without_rows(book_of: Callable[[str], Book]) -> None:
+    """Headers alone make no booklet: an error on each sheet that has no rows."""
+    found = [(flag.slug, flag.sheet) for flag in check_rows_at_all(book_of("## Clients\n| Client |\n"))]
+    assert found == [("missing-name", "Clients"), ("missing-name", "Programme"), ("missing-name", "Exercises")]
