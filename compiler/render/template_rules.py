@@ -103,7 +103,8 @@ def marks(placed: PlacedColumn, columns: tuple[PlacedColumn, ...], *, unique: bo
     if unique:
         letters = column_letters(placed.at)
         everything = f"${letters}${FIRST_ROW}:${letters}${LAST_ROW}"
-        wrong.append(f'=IF({cell}="",FALSE,COUNTIF({everything},"="&{cell})>1)')
+        alike = f"SUMPRODUCT(--(TRIM({everything})=TRIM({cell})))>1"
+        wrong.append(f'=IF({cell}="",FALSE,{alike})')
     return wanted, wrong
 
 
@@ -116,7 +117,8 @@ def wrong_when(column: Column, cell: str) -> list[str]:
         found.append(f'=AND({cell}<>"",NOT(OR({known})))')
     if kind.names_of and replace(kind, names_of=None) != NAMES:
         names = column_name(kind.names_of)
-        found.append(f'=IF({cell}="",FALSE,AND(COUNTA({names})>0,COUNTIF({names},"="&{cell})=0))')
+        absent = f"SUMPRODUCT(--(TRIM({names})=TRIM({cell})))=0"
+        found.append(f'=IF({cell}="",FALSE,AND(COUNTA({names})>0,{absent}))')
     if kind in _BARE_NUMBER_MEANS_TWO_THINGS:
         found.append(_bare_number(cell))
     if kind == SETS:

@@ -99,6 +99,12 @@ def test_bare_numbers_and_unlisted_names_are_marked() -> None:
     assert any("VALUE(A2)" in formula for formula in wrong_when(CLIENTS.column("working_max"), "A2"))
 
 
+def test_spaces_round_a_name_do_not_count() -> None:
+    """The check reads names without the spaces round them, and so do the marks."""
+    (unlisted,) = (f for f in wrong_when(PROGRAMME.column("exercise"), "A2") if "Exercises_column" in f)
+    assert "TRIM(Exercises_column)=TRIM(A2)" in unlisted
+
+
 def test_yes_and_no_have_more_spellings_than_their_list() -> None:
     """A y is read as yes, so that it is not marked."""
     assert not any("TRIM" in formula for formula in wrong_when(EXERCISES.column("each_side"), "A2"))
