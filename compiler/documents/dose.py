@@ -245,7 +245,7 @@ def _caption(planned: PlannedExercise, unit: str, *, weighed: bool) -> str:
         return "metres" if done == "m" else done
     done = "s" if done == "seconds" else done
     implement = planned.exercise.implement.value
-    if planned.load.kind is LoadKind.ADDED:
+    if planned.load.kind is LoadKind.ADDED or implement == "body weight plus load":
         return f"added {unit} {TIMES} {done}"
     if implement in PAIRS:
         return f"{unit} each hand {TIMES} {done}"

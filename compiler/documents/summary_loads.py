@@ -28,7 +28,7 @@ from compiler.model.book import Book
 from compiler.model.effective import LoadChain
 from compiler.notation.values import EffortLoad, PercentLoad, PercentOf
 from compiler.quantities import plain
-from compiler.resolve.fit import PER_HAND
+from compiler.resolve.fit import PAIRS
 from compiler.resolve.rounding import Miss, Rounding
 from compiler.resolve.strength import Method
 from compiler.resolve.values import (
@@ -265,7 +265,7 @@ def _meaning(planned: PlannedExercise) -> str | None:
     words = ["about"] if planned.load.about else []
     if planned.load.kind is LoadKind.ADDED:
         words.append("added to the body")
-    elif implement in PER_HAND:
+    elif implement in PAIRS:
         words.append("each hand")
     elif implement == "landmine":
         words.append("plates only")

@@ -1,0 +1,45 @@
+"""What a box asks for and what a load counts, by the implement."""
+
+from __future__ import annotations
+
+import pytest
+
+from compiler.binding.records import bind_book
+from compiler.documents.dose import log_boxes
+from compiler.resolve.plan import resolve_book
+from compiler.resolve.values import Part
+from tests.fragments import fragment_book
+
+BOOK = """
+## Block
+| Setting | Value |
+| Weeks | 1 |
+| Unit | kg |
+| Round loads | down |
+## Exercises
+| Exercise | Implement |
+| Chin-up | {implement} |
+## Programme
+| Programme | Session | Order | Exercise | Week 1 sets | Week 1 reps | Week 1 load |
+| Strength | Pull | A | Chin-up | 3 | 5 | {load} |
+## Clients
+| Client | Programme |
+| Ana Ruiz | Strength |
+"""
+
+
+@pytest.mark.parametrize(
+    ("implement", "load", "caption"),
+    [
+        ("body weight plus load", "RPE 8", "added kg × reps"),
+        ("body weight plus load", "body weight + 10 kg", "added kg × reps"),
+        ("kettlebell", "16 kg", "kg × reps"),
+        ("kettlebells", "16 kg", "kg each hand × reps"),
+    ],
+)
+def test_what_the_boxes_ask_for(implement: str, load: str, caption: str) -> None:
+    """Weight added to the body is asked for as that, even where the client finds it."""
+    book = bind_book(fragment_book(BOOK.format(implement=implement, load=load))).book
+    assert book is not None
+    (planned,) = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN]
+    assert log_boxes(planned, "kg").caption == caption
