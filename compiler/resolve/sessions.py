@@ -60,7 +60,7 @@ def deal_sessions(view: ClientView, names: tuple[str, ...]) -> tuple[tuple[Slot,
     if days and not rotating and len(chosen) > len(days):
         remark = Remark(
             "choose-sessions",
-            f"{view.name} has {len(chosen)} sessions and {len(days)} training days.",
+            f"{view.name} has {_counted(len(chosen), 'session')} and {_counted(len(days), 'training day')}.",
             "Name the sessions on the Clients sheet, type rotate there, or add training days.",
         )
         place = client.sessions if wanted else client.training_days
@@ -110,3 +110,7 @@ def _date(
     ]
     falls = [day for day in window if DAYS[day.weekday()] in days]
     return str(DAYS[falls[position].weekday()]), falls[position]
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

@@ -66,7 +66,7 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
         return f"{plain(value * 100)}%", remarks
     if len(section.digits) > 1 and set(section.digits) == {"0"} and value >= 0:
         return plain(value).zfill(len(section.digits)), remarks
-    text = f"{section.before} {plain(value)} {section.after}".strip() if words else plain(value)
+    text = " ".join(f"{section.before} {plain(value)} {section.after}".split()) if words else plain(value)
     if words.strip(" ()-+/"):
         note = f'The unit stands only in the number format; the cell holds {plain(value)} and was read as "{text}".'
         return text, (*remarks, Remark("unit-in-format", note))
