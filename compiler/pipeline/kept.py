@@ -20,10 +20,11 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from compiler.files import CannotWrite, read_manifest
-from compiler.files_disk import OWN_PREFIX, digest, digest_of, read_json, to_json, write_file
+from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, to_json, write_durably
 from compiler.layout.page import Pages
 
 KEYS = f"{OWN_PREFIX}keys.json"
+_UNFINISHED = f"{OWN_PREFIX}keys.new"
 _FORM = 1
 _LIBRARIES = ("lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
 
@@ -74,7 +75,9 @@ class Kept:
         """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost."""
         whole = {run: [_digest_of(read_manifest(self.folder)), list(long)]}
         with suppress(CannotWrite):
-            write_file(self.folder / KEYS, to_json({"form": _FORM, "booklets": self.now, "whole": whole}))
+            # under one name always: what a run that was killed here leaves, the next one puts in its place
+            write_durably(self.folder / _UNFINISHED, to_json({"form": _FORM, "booklets": self.now, "whole": whole}))
+            move(self.folder / _UNFINISHED, self.folder / KEYS)
 
 
 def read_kept(folder: Path) -> Kept:
