@@ -1,0 +1,96 @@
+"""The log against the plans: what counts, and slips of typing at their cells."""
+
+from __future__ import annotations
+
+import pytest
+
+from compiler.pipeline.check import check_source
+from compiler.review.logged import Logged, read_log
+from tests.unit.progress.months import source_of
+
+SQUAT = "A | Back squat | 3 | 8 | 60 kg | | | 2"
+DIP = "A | Weighted dip | 3 | 8 | body weight | | | 2"
+
+
+def flagged(log: str, programme: str = SQUAT) -> list[tuple[str, str]]:
+    """Return cell and slug of every flag of the Log."""
+    flags = check_source(source_of(programme, log)).flags
+    return [(f"{flag.sheet_name}!{flag.cell}", flag.slug) for flag in flags if flag.sheet_name == "Log"]
+
+
+def entries(log: str, programme: str = SQUAT) -> tuple[Logged, ...]:
+    checked = check_source(source_of(programme, log))
+    return read_log(checked.book, checked.plans).entries if checked.book else ()
+
+
+@pytest.mark.parametrize(
+    "log",
+    [
+        "A | Back squat | 60x8, 60x8, 60x7 @9 | 60kgx8 | 60 kg x 8 2 RIR | 12, 12",
+        "A | Back squat | 100x8 | 35x8 | ok @8 | -",
+        " | | ok | ok @7 | - |",
+        "A | Back squat | 132 lb x 8 | 60x0 | 60x16 |",
+        " | Back squat | 60x8 | | |",
+        "A | | 60x8 | | |",
+    ],
+)
+def test_honest_entries_are_not_flagged(log: str) -> None:
+    """Harder or easier than planned, in pounds, by name or by order alone: nothing to say."""
+    assert flagged(log) == []
+
+
+@pytest.mark.parametrize(
+    ("log", "cell", "slug"),
+    [
+        ("A | Back squat | 8x60 | | |", "Log!E2", "log-off-target"),
+        ("A | Back squat | 132x8 | | |", "Log!E2", "log-off-target"),
+        ("A | Back squat | | 600x8 | |", "Log!F2", "log-off-target"),
+        ("A | Back squat | 6x8 | | |", "Log!E2", "log-off-target"),
+        ("A | Back squat | 60 | | |", "Log!E2", "log-off-target"),
+        ("A | Back squat | 45 s | | |", "Log!E2", "log-off-target"),
+        ("A | Back squat | 60x8, 60x8, 60x8, 60x8 | | |", "Log!E2", "sets-and-list-disagree"),
+        ("A | Back squat | | | | 60x8, 60x8, 60x8", "Log!H2", "sets-and-list-disagree"),
+        ("A | Back sqaut | 60x8 | | |", "Log!D2", "unknown-exercise"),
+        ("A | Bench press | 60x8 | | |", "Log!D2", "log-matches-nothing"),
+        ("B | Back squat | 60x8 | | |", "Log!D2", "log-matches-nothing"),
+        (" | | 60x8 | | |", "Log!E2", "unreadable-reps"),
+        ("A | Back squat | 60x | | |", "Log!E2", "unreadable-reps"),
+        ("A | Back squat | 60x8 | | |\nA | Back squat | 62.5x8 | | |", "Log!E3", "cells-disagree"),
+    ],
+)
+def test_slips_are_flagged_at_their_cell(log: str, cell: str, slug: str) -> None:
+    """Swapped, pounds, a nought too many or few, a weight alone, a time, a set too many, a wrong row, said twice."""
+    assert flagged(log) == [(cell, slug)]
+
+
+def test_a_flagged_cell_counts_for_nothing() -> None:
+    """No load comes from a slip: the cell is as if it were blank, its neighbours count."""
+    found = entries("A | Back squat | 8x60 | 60x8 | |")
+    assert [entry.week for entry in found] == [2]
+
+
+def test_a_row_given_twice_alike_counts_once() -> None:
+    """The same log read twice says the same."""
+    row = "A | Back squat | 60x8 | | |"
+    assert entries(f"{row}\n{row}") != ()
+    assert len(entries(f"{row}\n{row}")) == len(entries(row))
+    assert flagged(f"{row}\n{row}") == []
+
+
+def test_one_entry_stands_for_every_set() -> None:
+    """60x8 where three sets were planned: three of them; a list is taken as it stands."""
+    one, listed = entries("A | Back squat | 60x8 | 60x8, 60x7 | |")
+    assert [done.reps for done in one.sets] == [8, 8, 8]
+    assert [done.reps for done in listed.sets] == [8, 7]
+
+
+def test_the_session_s_row_stands_for_blank_cells() -> None:
+    """`ok` there is as planned, without an effort of its own; what is typed for the exercise goes before."""
+    whole, own = entries(" | | ok @6 | ok | |\nA | Back squat | | 60x9 | |")
+    assert [(str(done.weight), done.reps, done.rpe) for done in whole.sets] == [("60 kg", 8, None)] * 3
+    assert [done.reps for done in own.sets] == [9, 9, 9]
+
+
+def test_body_weight_has_no_target_to_be_far_from() -> None:
+    """Whatever is added to a dip is the client's business."""
+    assert flagged("A | Weighted dip | BW + 20 x 8 | BW x 8 | 8, 8, 8 |", DIP) == []
