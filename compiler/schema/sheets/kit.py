@@ -71,7 +71,8 @@ KIT = SheetSpec(
             "sizes",
             "Sizes",
             SIZES_OR_BANDS,
-            "Weights of one. Plates and dumbbells are counted in pairs: 25 x4 is four pairs, eight plates. Bands: light = yellow.",
+            "Weights of one. Plates and dumbbells are counted in pairs: 25 x4 is four pairs, eight plates."
+            " Bands: light = yellow.",
             "25 x4, 20 x2, 15, 10",
             width=34,
         ),
