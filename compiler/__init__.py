@@ -3,8 +3,9 @@
     import compiler
     checked = compiler.check("block.xlsx")
     compiled = compiler.compile_block("block.xlsx", "out")
+    made = compiler.next_block("block.xlsx", ["out/coach/log-entry.xlsx"])
 
-Both return values and never print or exit. They are loaded when first asked for, so that importing the package is
+They return values and never print or exit. They are loaded when first asked for, so that importing the package is
 cheap.
 """
 
@@ -12,7 +13,7 @@ from __future__ import annotations
 
 from typing import Any
 
-__all__ = ["check", "compile_block"]
+__all__ = ["check", "compile_block", "next_block"]
 
 
 def __getattr__(name: str) -> Any:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from os import PathLike
 from pathlib import Path
 
 from compiler.pipeline.check import Checked, check_workbook
 from compiler.pipeline.compile import Compiled, compile_workbook
 from compiler.pipeline.desk import EVERYBODY, RunChoice
+from compiler.pipeline.next import NextMade, make_next
 
 
 def check(workbook: str | PathLike[str]) -> Checked:
@@ -31,3 +33,11 @@ def compile_block(
     `compiler.files.CannotWrite` where the folder cannot be written.
     """
     return compile_workbook(Path(workbook), Path(out), choice=choice, jobs=jobs)
+
+
+def next_block(workbook: str | PathLike[str], logs: Sequence[str | PathLike[str]] = ()) -> NextMade:
+    """Return next month's workbook as bytes, with what is new in it and every flag; nothing is written.
+
+    `logs` are log entry workbooks; the Log sheet is read in any case. Raises `UnreadableWorkbook` as `check` does.
+    """
+    return make_next(Path(workbook), [Path(log) for log in logs])

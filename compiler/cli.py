@@ -313,7 +313,7 @@ def told_of_next(month: NextMonth, out: Path) -> str:
     written = sum(proposal.written for proposal in month.proposals)
     listed = len(month.proposals) - written
     lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
-    lines.append(f"{written} proposals are written as rows, {listed} are only listed: see its Progress sheet")
+    lines.append(f"Proposals: {written} written as rows, {listed} only listed; its Progress sheet says why")
     lines += [f"{name}: {why}" for name, why in month.without]
     return "\n".join(lines)
 

@@ -63,6 +63,10 @@ _COMMANDS = (
         "programme compile",
         "The same, and makes the booklets, the room sheets and the summary in a folder beside the workbook.",
     ),
+    (
+        "programme next",
+        "Followed by the name, -o and a new name: next month's workbook, from what the Log says was lifted.",
+    ),
 )
 
 
