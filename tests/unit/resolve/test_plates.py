@@ -25,7 +25,7 @@ from compiler.resolve.rounding import Loaded, Miss, Rounding
 
 REFERENCE = Path(__file__).parents[2] / "data" / "reference"
 PLACE = CellRef("Kit", 2, 4)
-INVENTORIES = 400
+INVENTORIES = 1000
 MOST = 500  # kg of plates that a loader puts on a bar
 FULL_RACK = (("1.25", 2), ("2.5", 2), ("5", 2), ("10", 2), ("15", 2), ("20", 2), ("25", 4))
 
