@@ -49,8 +49,8 @@ def lightened(month: Month, missed: tuple[int, ...]) -> Iterator[Proposal]:
             exercise = planned_rows[0][1].exercise
             _, changes = by_exercise.setdefault(name_key(exercise.name.needed), (exercise, []))
             changes.append(change)
-    places = tuple(entry.place for entry in month.entries if entry.missed and entry.week in missed)
     for exercise, changes in by_exercise.values():
+        places = [e.place for e in month.entries if e.week in missed and e.planned.exercise.row == exercise.row]
         yield Proposal(
             month.plan.name,
             exercise.name.needed,
