@@ -34,9 +34,9 @@ def past_results(book: Book, client: str) -> dict[str, tuple[PastResult, ...]]:
 
 
 def _tests(book: Book, client: str) -> Iterator[tuple[str, PastResult]]:
-    for test in book.tests:
+    for test in book.tests_of.get(client, ()):
         day, load, exercise = test.date.known, test.load.known, test.exercise.known
-        if name_key(test.client.known or "") != client or not (day and load and exercise):
+        if not (day and load and exercise):
             continue
         source = test.source.known or "tested"
         if source in LIFTED:
@@ -45,9 +45,9 @@ def _tests(book: Book, client: str) -> Iterator[tuple[str, PastResult]]:
 
 
 def _history(book: Book, client: str) -> Iterator[tuple[str, PastResult]]:
-    for row in book.history:
+    for row in book.history_of.get(client, ()):
         day, load, exercise = row.date.known, row.load.known, row.exercise.known
-        if name_key(row.client.known or "") == client and day and load and exercise:
+        if day and load and exercise:
             yield exercise, PastResult(day, _load(book, load, row.unit.known), _count(row.reps.known))
 
 

@@ -159,9 +159,8 @@ def _tested(book: Book, client: Client, exercise: Exercise) -> list[date]:
     """Return the days of a client's tests of an exercise that could give a maximum."""
     return [
         test.date.known
-        for test in book.tests
+        for test in book.tests_of.get(name_key(client.name.known or ""), ())
         if test.date.known is not None
         and (test.source.known or "tested") in ONE_RM_SOURCES
-        and name_key(test.client.known or "") == name_key(client.name.known or "")
         and name_key(test.exercise.known or "") == name_key(exercise.name.known or "")
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Protocol, TypeVar
@@ -40,9 +41,27 @@ def by_name(records: Iterable[N]) -> dict[str, N]:
     return found
 
 
+class _OfClient(Protocol):
+    @property
+    def client(self) -> Field[str]: ...
+
+
+C = TypeVar("C", bound=_OfClient)
+
+
+def _by_client(rows: Iterable[C]) -> dict[str, tuple[C, ...]]:
+    found: defaultdict[str, list[C]] = defaultdict(list)
+    for row in rows:
+        found[name_key(row.client.known or "")].append(row)
+    return {key: tuple(own) for key, own in found.items()}
+
+
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Everything a block workbook says. `kits` holds what each site owns, by the folded name of the site."""
+    """Everything a block workbook says. `kits` holds what each site owns, by the folded name of the site.
+
+    `tests_of` and `history_of` hold the rows of each client, in the order of the sheet.
+    """
 
     name: str
     block: Block
@@ -61,6 +80,13 @@ class Book:
     restriction_named: dict[str, Restriction] = field(default_factory=dict)
     log: tuple[LogRow, ...] = ()
     history: tuple[HistoryRow, ...] = ()
+    tests_of: dict[str, tuple[Test, ...]] = field(init=False, repr=False, compare=False)
+    history_of: dict[str, tuple[HistoryRow, ...]] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Gather the rows of each client once, by the folded name: there may be thousands of both."""
+        object.__setattr__(self, "tests_of", _by_client(self.tests))
+        object.__setattr__(self, "history_of", _by_client(self.history))
 
     def exercise(self, name: str | None) -> Exercise | None:
         """Return the exercise of a name however it is spelt, or None."""

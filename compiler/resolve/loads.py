@@ -98,7 +98,7 @@ def plan_load(asked: Asked) -> Loaded:
             planned = Loaded(*plan_named(asked.view, base, chain.base))
         case _:
             raise Poisoned(chain.base.place)  # a step with nothing to start from: flagged at its cell
-    return replace(planned, load=replace(planned.load, source=chain.place_field.place, scaled=asked.scale))
+    return Loaded(replace(planned.load, source=chain.place_field.place, scaled=asked.scale), planned.flags)
 
 
 def _without_cell(exercise: Exercise) -> PlannedLoad:

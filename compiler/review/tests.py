@@ -204,9 +204,8 @@ def _without_unit(book: Book, test: Test) -> Flag | None:
     read_in, day = book.block.kit_unit, test.date.known
     near = [
         other
-        for other in book.tests
-        if name_key(other.client.known or "") == name_key(test.client.known or "")
-        and other.date.known is not None
+        for other in book.tests_of.get(name_key(test.client.known or ""), ())
+        if other.date.known is not None
         and abs(other.date.known - day) < A_WEEK
     ]
     others = [other for other in near if _typed_unit(other) not in {None, read_in}]

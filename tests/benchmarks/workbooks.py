@@ -74,6 +74,8 @@ def block_source(clients: int, seed: int = 1) -> SourceBook:
         _sheet("Programme", _programme_rows()),
         _sheet("Clients", _client_rows(names[:clients], random)),
         _sheet("Tests", _test_rows(names[:clients], random)),
+        _sheet("Changes", _change_rows(names[:clients])),
+        _sheet("History", _history_rows(names[:clients], random)),
     )
     kept = tuple(sheet for sheet in demo_source().sheets if sheet.name in KEPT)
     return SourceBook("benchmark.xlsx", (*kept, *own))
@@ -121,6 +123,22 @@ def _programme_rows() -> Iterator[tuple[str, ...]]:
                 rest = "0" if place in {0, 2, 3} else "90 s"
                 tempo = "" if reps.endswith((" s", "steps")) else "3-0-1-0"
                 yield (programme, name, "main", order, exercise, tempo, rest, *_weeks("3", reps, load))
+
+
+def _change_rows(names: list[str]) -> Iterator[tuple[str, ...]]:
+    """Every tenth client has an exercise lightened."""
+    yield ("Client", "Session", "Order", "Exercise", "Weeks", "Do", "With", "Why")
+    for name in names[::10]:
+        yield (name, "", "", "Bench pull", "all", "scale", "90%", "Back from a cold")
+
+
+def _history_rows(names: list[str], random: Random) -> Iterator[tuple[str, ...]]:
+    """Every client has four weeks of one lift."""
+    yield ("Client", "Date", "Week", "Session", "Exercise", "Set", "Load", "Unit", "Reps")
+    for name in names:
+        load = random.randrange(40, 100)
+        for week in range(1, 5):
+            yield (name, f"2026-11-{4 * week:02}", str(week), "Session A", "Bench pull", "1", str(load), "kg", "6")
 
 
 def _weeks(sets: str, reps: str, load: str) -> tuple[str, ...]:
