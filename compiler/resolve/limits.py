@@ -17,7 +17,6 @@ from compiler.notation.values import (
     AtLeast,
     Effort,
     EffortScale,
-    PercentLoad,
     Reps,
     TestSet,
 )
@@ -50,11 +49,11 @@ def to_the_limit(reps: Reps | None) -> bool:
 
 
 def limit_flags(
-    view: ClientView, row: ProgrammeRow, load: PlannedLoad, reps: Reps | None, text: object
+    view: ClientView, row: ProgrammeRow, load: PlannedLoad, reps: Reps | None
 ) -> Iterator[Flag]:
     """Yield an error for each limit of the client that a prescription goes over."""
     for limit in view.limits:
-        asked = _over(limit, load, reps, text)
+        asked = _over(limit, load, reps)
         if asked is None:
             continue
         most = f"RPE {plain(limit.rpe)}" if limit.rpe is not None else str(limit.percent)
@@ -67,14 +66,14 @@ def limit_flags(
         yield flag(remark, place, client=view.name, related=(limit.place,), touches=(view.name,))
 
 
-def _over(limit: Limit, load: PlannedLoad, reps: Reps | None, text: object) -> str | None:
+def _over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | None:
     stopped = load.stop_at is not None and limit.rpe is not None and hardest_rpe(load.stop_at) <= limit.rpe
     if to_the_limit(reps) and not stopped and (limit.rpe is None or limit.rpe < HARDEST_RPE):
         return "as many repetitions as possible"
     if load.effort is not None:
         return _effort_over(limit, load.effort, reps)
-    if isinstance(text, PercentLoad) and load.kind in {LoadKind.WEIGHT, LoadKind.ADDED} and not stopped:
-        return _percent_over(limit, load, reps)
+    if load.kind in {LoadKind.WEIGHT, LoadKind.ADDED} and not stopped:
+        return _weight_over(limit, load, reps)
     return None
 
 
@@ -89,28 +88,31 @@ def _effort_over(limit: Limit, effort: Effort, reps: Reps | None) -> str | None:
     return None
 
 
-def _percent_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | None:
+def _weight_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | None:
+    """Return what a percentage, or a typed weight measured against the client's 1RM, asks over a limit."""
     percents = [
         end.percent for item in load.items for end in (item.low, item.high) if end.percent is not None
     ]
     highest = max(percents, key=lambda percent: percent.value, default=None)
-    if highest is None:
-        return None
-    if limit.percent is not None:
+    if highest is not None and limit.percent is not None:
         return str(highest) if highest.value > limit.percent.value else None
-    count, known = heaviest_reps(reps), load.maximum
-    if count is None or known is None or known.one_rm is None or limit.rpe is None:
+    count, known = heaviest_reps(reps), load.maximum or load.measure
+    if known is None or known.one_rm is None:
         return None
     top = max((item.high.exact.to(known.one_rm.unit).amount for item in load.items), default=Decimal(0))
     body = known.body.to(known.one_rm.unit).amount if known.body else Decimal(0)
     share = ((top + body) * HUNDRED / known.one_rm.amount).quantize(HUNDREDTH)  # loads were quantised on the way here
+    asked = str(highest) if highest is not None else f"{plain(share)}% of the 1RM"
+    if limit.percent is not None:
+        of_working_max = share * HUNDRED / known.share.value
+        return asked if of_working_max > limit.percent.value else None
     to_failure = reps_for_percent(share)
-    if to_failure is None:
+    if to_failure is None or count is None or limit.rpe is None:
         return None
     rpe = HARDEST_RPE - max(to_failure - count, Decimal(0))
     if rpe <= limit.rpe:
         return None
-    return f"{highest} for {count}, about RPE {plain(rpe.quantize(TENTH, rounding=ROUND_CEILING))}"
+    return f"{asked} for {count}, about RPE {plain(rpe.quantize(TENTH, rounding=ROUND_CEILING))}"
 
 
 def spotter_flags(

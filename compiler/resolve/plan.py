@@ -176,9 +176,8 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
     findings.flags += loaded.flags
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
-    base = says.load.base.value if says.load else None
     text = _text_of(load.source, says, exceptions)
-    findings.flags += [replace(found, found=text) for found in limit_flags(here, row, load, reps, base)]
+    findings.flags += [replace(found, found=text) for found in limit_flags(here, row, load, reps)]
     findings.flags += spotter_flags(here, row, exercise, load, reps)
     return PlannedExercise(
         row=row,
