@@ -32,6 +32,7 @@ def unbroken(text: str) -> str:
     return printable(text).replace(" ", _JOINED)
 
 
+@lru_cache(maxsize=65536)
 def plain(text: str) -> str:
     """Return one line as it is drawn: printable, with ordinary spaces."""
     return printable(text).replace(_JOINED, " ")

@@ -22,6 +22,10 @@ class Bar:
     count: int | None
     place: CellRef
 
+    def __hash__(self) -> int:
+        """Return a hash of the cell alone: bars are looked up for every load."""
+        return hash(self.place)
+
 
 @dataclass(frozen=True, slots=True)
 class Stock:
@@ -30,6 +34,10 @@ class Stock:
     unit: Unit
     sizes: tuple[Size, ...]
     places: tuple[CellRef, ...]
+
+    def __hash__(self) -> int:
+        """Return a hash of the cells alone: stocks are looked up for every load."""
+        return hash(self.places)
 
 
 @dataclass(frozen=True, slots=True)

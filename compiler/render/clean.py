@@ -20,6 +20,8 @@ def clean_text(text: str) -> str:
 
     Line ends become one kind and tabs spaces. What is left means what it meant: a leading = stays where it is.
     """
+    if text.isascii() and text.isprintable() and len(text) <= LONGEST:
+        return text
     text = _NOT_IN_XML.sub("", _LINE_ENDS.sub("\n", text).replace("\t", " "))
     if len(text) * 2 <= LONGEST:
         return text
@@ -36,7 +38,7 @@ def write_text(sheet: Worksheet, row: int, column: int, text: str, look: Format 
     text = clean_text(text)
     if not text:
         sheet.write_blank(row, column, None, look)
-    elif _MARKUP.fullmatch(text):
+    elif text.startswith("<r>") and _MARKUP.fullmatch(text):
         sheet.write_rich_string(row, column, text[:1], text[1:2], text[2:], look)
     else:
         sheet.write_string(row, column, text, look)

@@ -52,12 +52,25 @@ class _Formats:
     def __init__(self, book: Workbook) -> None:
         self._book = book
         self._made: dict[tuple[tuple[str, Any], ...], Format] = {}
+        self._of_cells: dict[tuple[Heading, bool, str], Format] = {}
 
     def of(self, properties: dict[str, Any]) -> Format:
         key = tuple(sorted(properties.items()))
         if key not in self._made:
             self._made[key] = self._book.add_format(properties)
         return self._made[key]
+
+
+    def of_cell(self, heading: Heading, shown: str, *, head: bool) -> Format:
+        """Return the format of a cell under a heading, kept by what decides it: `shown` is "" for text."""
+        known = heading, head, shown
+        made = self._of_cells.get(known)
+        if made is None:
+            look = {**FONT, **SECTION} if head else FONT
+            wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
+            properties = _as_number(look, shown) if shown else {**look, **_side(heading), **wrapped}
+            made = self._of_cells[known] = self.of(properties)
+        return made
 
 
 def render_sheets(sheets: Sequence[Sheet]) -> bytes:
@@ -91,7 +104,7 @@ def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
         write_text(page, 0, column, heading.text, formats.of({**HEADING, **_side(heading)}))
     page.set_row(0, LINE_HEIGHT * max(_heading_lines(heading) for heading in sheet.headings))
     for number, row in enumerate(sheet.rows):
-        look = {**FONT, **SECTION} if number in sheet.heads else FONT
+        head = number in sheet.heads
         lines = max(map(_lines, sheet.headings, row), default=1)
         if lines > 1:
             page.set_row(number + 1, LINE_HEIGHT * lines)
@@ -99,9 +112,9 @@ def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
             if isinstance(cell, Formula):
                 shown, kind = _number(cell.value, heading.decimals)
                 text = _in_row(cell.text, columns, number + 1)
-                page.write_formula(number + 1, column, text, formats.of(_as_number(look, kind)), shown)
-            elif cell is not None or "bold" in look:
-                _write(page, formats, (number + 1, column), heading, cell, look)
+                page.write_formula(number + 1, column, text, formats.of_cell(heading, kind, head=head), shown)
+            elif cell is not None or head:
+                _write(page, formats, (number + 1, column), heading, cell, head=head)
     page.freeze_panes(1, sheet.frozen)
     if sheet.filtered:
         page.autofilter(0, 0, max(1, len(sheet.rows)), len(sheet.headings) - 1)
@@ -138,20 +151,20 @@ def _write(
     place: tuple[int, int],
     heading: Heading,
     cell: str | Number | date | None,
-    look: dict[str, Any],
+    *,
+    head: bool,
 ) -> None:
     row, column = place
     match cell:
         case None:
-            page.write_blank(row, column, None, formats.of(look))
+            page.write_blank(row, column, None, formats.of({**FONT, **SECTION} if head else FONT))
         case str():
-            wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
-            write_text(page, row, column, cell, formats.of({**look, **_side(heading), **wrapped}))
+            write_text(page, row, column, cell, formats.of_cell(heading, "", head=head))
         case date():
-            page.write_datetime(row, column, cell, formats.of(_as_number(look, "yyyy-mm-dd")))
+            page.write_datetime(row, column, cell, formats.of_cell(heading, "yyyy-mm-dd", head=head))
         case _:
             number, shown = _number(cell, heading.decimals)
-            page.write_number(row, column, number, formats.of(_as_number(look, shown)))
+            page.write_number(row, column, number, formats.of_cell(heading, shown, head=head))
 
 
 def _lines(heading: Heading, cell: Cell) -> int:

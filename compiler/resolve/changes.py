@@ -54,11 +54,18 @@ class Exceptions:
         return self._of("keep")
 
     def _of(self, kind: str) -> Change | None:
+        if not self.holding:
+            return None
         return next((change for change in self.holding if change.do.value == kind), None)
+
+
+_NONE = Exceptions()
 
 
 def exceptions_for(view: ClientView, row: ProgrammeRow, week: int, session: str) -> Exceptions:
     """Return the exceptions of one row. Raises `Poisoned` for a change that might hold and could not be read."""
+    if not view.changes:
+        return _NONE
     fitting = [
         change
         for change in view.changes

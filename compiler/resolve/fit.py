@@ -125,10 +125,11 @@ def _fitted(wanted: Wanted, loaded: Loaded) -> Fitted:
 
 
 def _ranges(wanted: Sequence[tuple[Wanted, Wanted]], rounder: Rounder) -> tuple[FittedRange, ...]:
-    return tuple(
-        FittedRange(_fitted(low, rounder(low.exact)), _fitted(high, rounder(high.exact)))
-        for low, high in wanted
-    )
+    ranges = []
+    for low, high in wanted:
+        first = _fitted(low, rounder(low.exact))
+        ranges.append(FittedRange(first, first if low == high else _fitted(high, rounder(high.exact))))
+    return tuple(ranges)
 
 
 def _missed(wanted: Sequence[tuple[Wanted, Wanted]], miss: Miss) -> tuple[FittedRange, ...]:
@@ -153,6 +154,8 @@ def _with(
 ) -> tuple[FittedRange, ...]:
     ranges = _ranges(wanted, lambda exact: loaded_by.loadable(exact, rounding))
     lows = _stacked(loaded_by, [item.low for item in ranges])
+    if all(item.low is item.high for item in ranges):
+        return tuple(FittedRange(low, low) for low in lows)
     highs = _stacked(loaded_by, [item.high for item in ranges])
     return tuple(FittedRange(low, high) for low, high in zip(lows, highs, strict=True))
 

@@ -134,8 +134,9 @@ def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
     points, steps = points_and_loads(chain)
     wanted = []
     for item in base.items:
-        low, high = (item.low.value + points, item.high.value + points)
-        wanted.append((_wanted(asked, of, low, steps), _wanted(asked, of, high, steps)))
+        first = _wanted(asked, of, item.low.value + points, steps)
+        same = item.low == item.high
+        wanted.append((first, first if same else _wanted(asked, of, item.high.value + points, steps)))
     shares = [item.high.value + points for item in base.items]
     rounding = _rounding(asked, shares)
     body = _body(known, rep_max)
