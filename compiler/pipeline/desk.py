@@ -110,15 +110,16 @@ class Desk:
         """Return the files of the desk by their names, and the list of what is in the run; none for an empty run.
 
         Half pages are printed from the imposed file; their run as it is drawn is written where it is the only one.
+        To be asked once: the runs are let go of, as those of many clients are large.
         """
         made = {RUN: listing_of_run(self._listed)}
         if not self._items:
             return made
         folded = [item for item in self._items if item.printing is Printing.FOLDED]
         if len(folded) < len(self._items):
-            made[f"desk/{PRINT_RUN}"] = self._runs[False].finish()
+            made[f"desk/{PRINT_RUN}"] = self._runs.pop(False).finish()
         if folded:
-            run = self._runs[True].finish()
+            run = self._runs.pop(True).finish()
             made.setdefault(f"desk/{PRINT_RUN}", run)
             sheet = 2 * self._half[0], self._half[1]
             made[f"desk/{FOLDED_RUN}"] = impose(run, sheet, _stretches(folded))
