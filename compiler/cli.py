@@ -29,8 +29,11 @@ if TYPE_CHECKING:
 
 STANDARD_OUTPUT = "-"
 
-ALLOCATIONS = 200_000
-"""So many new objects are waited for before a search for unused ones: most of ours live to the end of the run."""
+SEARCHES = (50_000, 5, 2)
+"""How many new objects are waited for before a search for unused ones, and how many searches before a wider one.
+
+Most objects live to the end of the run, and what does not is large: workbooks and files that were drawn.
+"""
 
 NAMED = 8
 """So many clients with a changed booklet are named; the others are counted."""
@@ -325,7 +328,7 @@ def main(arguments: list[str] | None = None) -> int:
     """Run the command line; return the exit code. Every exception becomes a sentence and a code here."""
     utf8()
     if arguments is None:  # a process of our own
-        gc.set_threshold(ALLOCATIONS)
+        gc.set_threshold(*SEARCHES)
     try:
         code = programme.main(arguments, prog_name="programme", standalone_mode=False)
     except click.UsageError as error:

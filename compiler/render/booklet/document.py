@@ -5,6 +5,7 @@ The same pages give the same bytes: no clock, no random id.
 
 from __future__ import annotations
 
+import zlib
 from io import BytesIO
 from typing import Any
 
@@ -15,6 +16,7 @@ from compiler.layout.metrics import Face, font
 from compiler.layout.page import Page, Pages
 from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.ink import Ink
+from compiler.render.booklet.raw import Written, stream
 from compiler.render.booklet.tags import StructureTree
 
 _PDF_VERSION = (1, 7)
@@ -53,6 +55,13 @@ class Drawing:
         if self._tree:
             self._tree.close_page()
         self.count += 1
+        self._deflate(self._document.idToObject[f"Page{self.count}"])
+
+    def _deflate(self, page: Any) -> None:
+        """Deflate the operators of a page at once: kept as text till the end, those of thousands of pages weigh heavy."""
+        content = Written(stream(zlib.compress(page.stream.encode("latin-1")), ""))
+        page.Contents = self._document.Reference(content)
+        page.stream = None
 
     def blank_page(self, width: float, height: float) -> None:
         """Add an empty page, to a file without tags."""
