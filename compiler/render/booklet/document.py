@@ -58,7 +58,7 @@ class Drawing:
         self._deflate(self._document.idToObject[f"Page{self.count}"])
 
     def _deflate(self, page: Any) -> None:
-        """Deflate the operators of a page at once: kept as text till the end, those of thousands of pages weigh heavy."""
+        """Deflate the operators of a page at once: as text, those of thousands of pages weigh heavy till the end."""
         content = Written(stream(zlib.compress(page.stream.encode("latin-1")), ""))
         page.Contents = self._document.Reference(content)
         page.stream = None
