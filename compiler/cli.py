@@ -1,42 +1,29 @@
 """The command line: words in, functions called, words out. No rule of the trade stands here.
 
-Imports of what is slow to load stand in the bodies of the commands that need it. Text for people goes to stderr,
-data that was asked for to stdout.
+Imports of what is slow to load stand in the bodies of the commands that need it. What is said stands in `told`,
+how in `speaking`.
 """
 
 from __future__ import annotations
 
 import gc
-import io
-import os
-import sys
-from contextlib import nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from compiler.exits import Exit
+from compiler.speaking import ended_by, meter, put, say, say_flags, utf8
+from compiler.told import counted, told, told_of_next
 
 if TYPE_CHECKING:
-    from contextlib import AbstractContextManager
-
-    from compiler.flags.model import Flag
-    from compiler.pipeline.compile import Compiled
     from compiler.pipeline.desk import RunChoice
-    from compiler.progress.values import NextMonth
-    from compiler.terminal import Meter
-
-STANDARD_OUTPUT = "-"
 
 SEARCHES = (50_000, 5, 2)
 """How many new objects are waited for before a search for unused ones, and how many searches before a wider one.
 
 Most objects live to the end of the run, and what does not is large: workbooks and files that were drawn.
 """
-
-NAMED = 8
-"""So many clients with a changed booklet are named; the others are counted."""
 
 
 @click.group(epilog="Start here: programme new block.xlsx, fill it in, programme compile block.xlsx")
@@ -209,46 +196,6 @@ def default_folder(workbook: Path) -> Path:
     return workbook.with_name(f"{workbook.stem}-booklets")
 
 
-# ---------------------------------------------------------------- words out
-
-
-def say(text: str) -> None:
-    """Write a line for people."""
-    click.echo(text, err=True)
-
-
-def put(file: str, content: bytes) -> None:
-    """Write data that was asked for, to a file or to standard output."""
-    from compiler.files_disk import write_file
-
-    if file == STANDARD_OUTPUT:
-        sys.stdout.buffer.write(content)
-        sys.stdout.buffer.flush()
-    else:
-        write_file(Path(file), content)
-
-
-def meter() -> AbstractContextManager[Meter | None]:
-    """Return what shows on a terminal how far a long command is; elsewhere nothing does."""
-    if not sys.stderr.isatty():
-        return nullcontext()
-    from compiler.terminal import Meter
-
-    return Meter()
-
-
-def say_flags(flags: tuple[Flag, ...]) -> None:
-    """Write the flags for people."""
-    import shutil
-
-    from compiler.flags.text import flags_as_text
-    from compiler.schema.sheets import SHEET_ORDER
-
-    colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
-    width = shutil.get_terminal_size().columns if sys.stderr.isatty() else 100
-    say(flags_as_text(flags, SHEET_ORDER, width, colour=colour))
-
-
 def _compile(workbook: Path, folder: Path, choice: RunChoice, *, strict: bool, jobs: int | None) -> Exit:
     from compiler.pipeline.compile import compile_workbook, silent
 
@@ -260,68 +207,6 @@ def _compile(workbook: Path, folder: Path, choice: RunChoice, *, strict: bool, j
     checked = compiled.checked
     bad = checked.has_errors or (strict and checked.has_warnings)
     return Exit.WORKBOOK_ERRORS if bad else Exit.OK
-
-
-def told(compiled: Compiled) -> str:
-    """Return what was made and where, and who is held."""
-    count = len(compiled.checked.plans)
-    lines = [f"{counted(count)} in {compiled.folder / 'booklets'}"]
-    if compiled.changed is not None:
-        lines.append(told_of_changes(compiled.changed))
-    if compiled.checked.book is not None:
-        lines.append(told_of_run(compiled))
-    if any(name == "coach/room-sheets.pdf" for name in compiled.written.places):
-        lines.append(f"Room sheets in {compiled.folder / 'coach' / 'room-sheets.pdf'}")
-    if compiled.checked.book is not None:
-        lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
-    lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
-    lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
-    for held in compiled.held:
-        why = ", ".join(
-            dict.fromkeys(
-                f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags
-            )
-        )
-        lines.append(f"No booklet for {held.client}: {why}")
-    lines += [
-        f"{beside.kept} was edited and left as it is; the new one is {beside.new}" for beside in compiled.written.beside
-    ]
-    return "\n".join(lines)
-
-
-def told_of_run(compiled: Compiled) -> str:
-    """Return what the front desk prints."""
-    if not compiled.in_run:
-        return "No booklet for the print run: nothing that was asked for is new or can be made"
-    files = [name for name in ("print-run.pdf", "print-run-imposed.pdf") if f"desk/{name}" in compiled.written.places]
-    return f"Print run of {counted(compiled.in_run)} in {compiled.folder / 'desk'}: {' and '.join(files)}, run-list.pdf"
-
-
-def counted(count: int) -> str:
-    """Return a number of booklets in words."""
-    return f"{count} {'booklet' if count == 1 else 'booklets'}"
-
-
-def told_of_changes(clients: tuple[str, ...]) -> str:
-    """Return which booklets are not those of the run before."""
-    if not clients:
-        return "No booklet changed"
-    names = ", ".join(clients[:NAMED])
-    more = f" and {len(clients) - NAMED} more" if len(clients) > NAMED else ""
-    return f"{counted(len(clients))} changed: {names}{more}"
-
-
-def told_of_next(month: NextMonth, out: Path) -> str:
-    """Return what next month's workbook has that this month's has not."""
-    written = sum(proposal.written for proposal in month.proposals)
-    listed = len(month.proposals) - written
-    lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
-    lines.append(f"Proposals: {written} written as rows, {listed} only listed; its Progress sheet says why")
-    lines += [f"{name}: {why}" for name, why in month.without]
-    return "\n".join(lines)
-
-
-# ---------------------------------------------------------------- the way out
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -338,43 +223,5 @@ def main(arguments: list[str] | None = None) -> int:
         say("Interrupted; what was there before is as it was.")
         return Exit.INTERRUPTED
     except Exception as error:  # noqa: BLE001 - whatever it is, a coach gets a sentence
-        return _ended_by(error)
+        return ended_by(error)
     return code if isinstance(code, int) else Exit.OK
-
-
-def _ended_by(error: Exception) -> Exit:
-    """Say what an exception means; return the code for it."""
-    from compiler.files_disk import CannotWrite
-    from compiler.source.unreadable import UnreadableWorkbook
-
-    if isinstance(error, UnreadableWorkbook):
-        say_flags((error.flag,))
-        return Exit.UNREADABLE
-    if isinstance(error, CannotWrite):
-        say(error.message)
-        return Exit.CANNOT_WRITE
-    say(f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}.")
-    return Exit.BUG
-
-
-def utf8() -> None:
-    """Write UTF-8 whatever the terminal; stderr replaces what it cannot show."""
-    for stream, how in ((sys.stdout, "strict"), (sys.stderr, "replace")):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(encoding="utf-8", errors=how)
-
-
-def report(error: Exception) -> Path:
-    """Write where a mistake of ours happened, frames alone: no value, no message, no name of anybody."""
-    import tempfile
-    import traceback
-
-    frames = traceback.extract_tb(error.__traceback__)
-    lines = [
-        type(error).__name__,
-        *(f"{Path(frame.filename).name}:{frame.lineno} {frame.name}" for frame in frames),
-    ]
-    descriptor, name = tempfile.mkstemp(prefix="programme-report-", suffix=".txt")
-    with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-        file.write("\n".join(lines) + "\n")
-    return Path(name)

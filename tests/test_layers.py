@@ -36,12 +36,17 @@ LAYERS = (
     ("pipeline",),
     ("api",),
     ("terminal",),
+    ("told", "speaking"),
     ("cli",),
     ("__main__",),
 )
 """From the top of the tree down. Modules of one entry may import each other and everything in the entries above."""
 
-LATE = {"cli.py": "bodies of commands", "__init__.py": "the package's __getattr__"}
+LATE = {
+    "cli.py": "bodies of commands",
+    "speaking.py": "what is said when all is done",
+    "__init__.py": "the package's __getattr__",
+}
 """The only files that may import inside a function, and where."""
 
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}

@@ -1,0 +1,72 @@
+"""What the commands say when they are done: values in, lines for people out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from compiler.pipeline.compile import Compiled
+    from compiler.progress.values import NextMonth
+
+NAMED = 8
+"""So many clients with a changed booklet are named; the others are counted."""
+
+
+def told(compiled: Compiled) -> str:
+    """Return what was made and where, and who is held."""
+    count = len(compiled.checked.plans)
+    lines = [f"{counted(count)} in {compiled.folder / 'booklets'}"]
+    if compiled.changed is not None:
+        lines.append(told_of_changes(compiled.changed))
+    if compiled.checked.book is not None:
+        lines.append(told_of_run(compiled))
+    if any(name == "coach/room-sheets.pdf" for name in compiled.written.places):
+        lines.append(f"Room sheets in {compiled.folder / 'coach' / 'room-sheets.pdf'}")
+    if compiled.checked.book is not None:
+        lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
+    lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
+    lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
+    for held in compiled.held:
+        why = ", ".join(
+            dict.fromkeys(
+                f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags
+            )
+        )
+        lines.append(f"No booklet for {held.client}: {why}")
+    lines += [
+        f"{beside.kept} was edited and left as it is; the new one is {beside.new}" for beside in compiled.written.beside
+    ]
+    return "\n".join(lines)
+
+
+def told_of_run(compiled: Compiled) -> str:
+    """Return what the front desk prints."""
+    if not compiled.in_run:
+        return "No booklet for the print run: nothing that was asked for is new or can be made"
+    files = [name for name in ("print-run.pdf", "print-run-imposed.pdf") if f"desk/{name}" in compiled.written.places]
+    return f"Print run of {counted(compiled.in_run)} in {compiled.folder / 'desk'}: {' and '.join(files)}, run-list.pdf"
+
+
+def counted(count: int) -> str:
+    """Return a number of booklets in words."""
+    return f"{count} {'booklet' if count == 1 else 'booklets'}"
+
+
+def told_of_changes(clients: tuple[str, ...]) -> str:
+    """Return which booklets are not those of the run before."""
+    if not clients:
+        return "No booklet changed"
+    names = ", ".join(clients[:NAMED])
+    more = f" and {len(clients) - NAMED} more" if len(clients) > NAMED else ""
+    return f"{counted(len(clients))} changed: {names}{more}"
+
+
+def told_of_next(month: NextMonth, out: Path) -> str:
+    """Return what next month's workbook has that this month's has not."""
+    written = sum(proposal.written for proposal in month.proposals)
+    listed = len(month.proposals) - written
+    lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
+    lines.append(f"Proposals: {written} written as rows, {listed} only listed; its Progress sheet says why")
+    lines += [f"{name}: {why}" for name, why in month.without]
+    return "\n".join(lines)
