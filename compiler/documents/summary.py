@@ -21,12 +21,20 @@ from compiler.documents.summary_volume import volume_sheet
 from compiler.flags.model import Flag
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan
+from compiler.review.kit_demand import Demand, kit_demand
 
 
 def summarise(
-    book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
+    book: Book,
+    plans: tuple[ClientPlan, ...],
+    flags: tuple[Flag, ...],
+    held: tuple[Held, ...],
+    demand: tuple[Demand, ...] | None = None,
 ) -> tuple[Sheet, ...]:
-    """Return the sheets of the summary workbook, in the order of its tabs."""
+    """Return the sheets of the summary workbook, in the order of its tabs.
+
+    `demand` is what these plans want of the kit, where it has been worked out already.
+    """
     wanted = tests_wanted(book, plans, held)
     title, paper = book.block.title.known or "", book.block.paper.known or "A4"
     ladders = ladders_of(book)
@@ -36,7 +44,7 @@ def summarise(
         loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
         volume_sheet(book, plans),
-        demand_sheet(book, plans),
+        demand_sheet(kit_demand(book, plans) if demand is None else demand),
         tests_sheet(book, plans, flags),
         to_test_sheet(wanted),
         loadable_sheet(book, ladders),

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
-from compiler.model.book import Book
 from compiler.quantities import Load, plain
-from compiler.resolve.plan import Resolution
-from compiler.resolve.values import ClientPlan
-from compiler.review.kit_demand import Demand, kit_demand
+from compiler.review.kit_demand import Demand
 
 HEADINGS = (
     Heading("Group", width=20),
@@ -26,9 +25,9 @@ HEADINGS = (
 )
 
 
-def demand_sheet(book: Book, plans: tuple[ClientPlan, ...]) -> Sheet:
+def demand_sheet(demands: Iterable[Demand]) -> Sheet:
     """Return the sheet: one row a group, session and item, of the week that wants most of it."""
-    found = sorted(kit_demand(book, Resolution(plans, (), ())), key=lambda demand: -demand.short)
+    found = sorted(demands, key=lambda demand: -demand.short)
     title = "Kit wanted at once (single pieces, two a pair)"
     return Sheet("Kit demand", title, HEADINGS, tuple(map(_row, found)), frozen=1)
 

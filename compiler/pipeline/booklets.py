@@ -9,7 +9,7 @@ from dataclasses import replace
 from compiler.documents.booklet_value import Booklet
 from compiler.layout.booklet import lay_out_booklet
 from compiler.pipeline.kept import Drawn, Kept, booklet_key
-from compiler.pipeline.workers import Ready, in_order
+from compiler.pipeline.workers import Ready, Workers, in_order
 from compiler.render.booklet import render_booklet
 
 ALONE = 20
@@ -30,11 +30,12 @@ def draw_apart(booklet: Booklet) -> Drawn:
 
 def draw_booklets(booklets: Iterable[Booklet], jobs: int = 1) -> Iterator[Drawn]:
     """Yield the booklets as files, in order."""
-    return in_order(draw_booklet, draw_apart, booklets, jobs)
+    with Workers(jobs) as workers:
+        yield from in_order(draw_booklet, draw_apart, booklets, workers)
 
 
 def draw_changed(
-    named: Iterable[tuple[str, Booklet]], kept: Kept, jobs: int
+    named: Iterable[tuple[str, Booklet]], kept: Kept, workers: Workers
 ) -> Iterator[tuple[str, Booklet, Drawn]]:
     """Yield (name, value, file) in order; drawn are those alone that the last run has not drawn just so."""
     asked: deque[tuple[str, Booklet, str]] = deque()
@@ -46,7 +47,7 @@ def draw_changed(
             found = kept.booklet(key, name)
             yield booklet if found is None else Ready(found)
 
-    for drawn in in_order(draw_booklet, draw_apart, values(), jobs, alone=ALONE if kept.last else 0):
+    for drawn in in_order(draw_booklet, draw_apart, values(), workers, alone=ALONE if kept.last else 0):
         name, booklet, key = asked.popleft()
         kept.note(key, drawn)
         yield name, booklet, drawn

@@ -13,7 +13,8 @@ from compiler.pipeline.merge import told_once
 from compiler.pipeline.stops import stopped_by, with_stops
 from compiler.resolve.plan import Resolution, resolve_book
 from compiler.resolve.values import ClientPlan
-from compiler.review import ALL_REVIEWS
+from compiler.review import review_book
+from compiler.review.kit_demand import Demand
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.cells import SourceBook
 from compiler.source.xlsx import read_file, read_workbook_bytes
@@ -21,12 +22,16 @@ from compiler.source.xlsx import read_file, read_workbook_bytes
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What is known of a workbook: the book (None where a sheet is missing), the plans that stand, every flag."""
+    """What is known of a workbook: the book (None where a sheet is missing), the plans that stand, every flag.
+
+    `demand` is what these plans want of the kit; None where it was worked out with others that no longer stand.
+    """
 
     name: str
     book: Book | None
     plans: tuple[ClientPlan, ...]
     flags: tuple[Flag, ...]
+    demand: tuple[Demand, ...] | None = None
 
     @property
     def has_errors(self) -> bool:
@@ -57,10 +62,11 @@ def check_source(source: SourceBook) -> Checked:
     book = bound.book
     found = check_book(book)
     resolution = resolve_book(book, bad_rows(found), stopped_by(found))
-    reviewed = tuple(flag for review in ALL_REVIEWS for flag in review(book, resolution))
-    flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed), resolution.stops)
+    reviewed = review_book(book, resolution)
+    flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed.flags), resolution.stops)
     plans = _standing(resolution, flags)
-    return Checked(source.name, book, plans, sort_flags(told_once(flags), SHEET_ORDER))
+    demand = reviewed.demand if len(plans) == len(resolution.plans) else None
+    return Checked(source.name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand)
 
 
 def _standing(resolution: Resolution, flags: tuple[Flag, ...]) -> tuple[ClientPlan, ...]:

@@ -11,6 +11,7 @@ from compiler.documents.booklet import build_booklet
 from compiler.documents.held import Held
 from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
+from compiler.documents.room_sheet_value import RoomSheets
 from compiler.documents.summary import summarise
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, finish_interrupted, read_manifest, write_set
@@ -19,13 +20,13 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json
 from compiler.layout.room_sheet import lay_out_room_sheets
-from compiler.model.book import Book
 from compiler.pipeline.booklets import draw_changed
 from compiler.pipeline.check import Checked, check_bytes
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
 from compiler.pipeline.kept import Kept, Long, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.stops import errors
+from compiler.pipeline.workers import Workers
 from compiler.render.booklet import render_booklet
 from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
@@ -87,17 +88,17 @@ def compile_workbook(
         checked = _with_flags(checked, _long_sessions(checked, known))
         return Compiled(checked, held, folder, _unchanged(folder), len(read_run(folder)), ())
     desk = Desk(checked.book, choice, printed) if checked.book else None
-    files, long = _booklets(checked, stems, kept, desk, progress, jobs or _jobs_that_pay(checked))
-    checked = _with_flags(checked, _long_sessions(checked, long))
-    progress("Writing", 0, None)
-    if checked.book is not None and desk is not None:
-        files |= desk.files()
-        files["coach/summary.xlsx"] = render_sheets(
-            summarise(checked.book, checked.plans, checked.flags, held)
-        )
-    if checked.book is not None and checked.plans:
-        files |= _room_sheets(checked.book, checked.plans, held)
-        files["coach/log-entry.xlsx"] = render_log_entry(build_log_entry(checked.book, checked.plans))
+    with Workers(jobs or _jobs_that_pay(checked)) as workers:
+        for_the_floor = _for_the_floor(checked, held, workers)
+        files, long = _booklets(checked, stems, kept, desk, progress, workers)
+        checked = _with_flags(checked, _long_sessions(checked, long))
+        progress("Writing", 0, None)
+        if checked.book is not None and desk is not None:
+            summary = summarise(checked.book, checked.plans, checked.flags, held, checked.demand)
+            summary_file = workers.later(render_sheets, summary)
+            files |= desk.files()
+            files["coach/summary.xlsx"] = summary_file()
+        files |= {name: made() for name, made in for_the_floor.items()}
     files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
     before = read_manifest(folder)
@@ -122,7 +123,7 @@ def held_clients(checked: Checked) -> tuple[Held, ...]:
 
 
 def _booklets(
-    checked: Checked, stems: dict[str, str], kept: Kept, desk: Desk | None, progress: Progress, jobs: int
+    checked: Checked, stems: dict[str, str], kept: Kept, desk: Desk | None, progress: Progress, workers: Workers
 ) -> tuple[dict[str, bytes], tuple[Long, ...]]:
     """Return the booklets as files, and the sessions of each that take more pages than meant; tell the desk."""
     made: dict[str, bytes] = {}
@@ -131,7 +132,7 @@ def _booklets(
         return made, ()
     book = checked.book
     values = ((_file(stems, plan), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
-    for plan, (name, booklet, drawn) in zip(checked.plans, draw_changed(values, kept, jobs), strict=True):
+    for plan, (name, booklet, drawn) in zip(checked.plans, draw_changed(values, kept, workers), strict=True):
         made[name] = drawn.content
         long.append(drawn.long)
         desk.add(plan, booklet, drawn.pages, name, drawn.content)
@@ -162,9 +163,23 @@ def _unchanged(folder: Path) -> Written:
     return Written(folder, {name: name for name in names}, (), names, (), (), ())
 
 
-def _room_sheets(book: Book, plans: tuple[ClientPlan, ...], held: tuple[Held, ...]) -> dict[str, bytes]:
-    rooms = build_room_sheets(book, plans, held)
-    return {"coach/room-sheets.pdf": render_booklet(lay_out_room_sheets(rooms))} if rooms.sheets else {}
+def _for_the_floor(
+    checked: Checked, held: tuple[Held, ...], workers: Workers
+) -> dict[str, Callable[[], bytes]]:
+    """Return what makes the room sheets and the log entry; workers begin with them, as they are the longest."""
+    made: dict[str, Callable[[], bytes]] = {}
+    if checked.book is None or not checked.plans:
+        return made
+    rooms = build_room_sheets(checked.book, checked.plans, held)
+    if rooms.sheets:
+        made["coach/room-sheets.pdf"] = workers.later(_draw_rooms, rooms)
+    log_entry = build_log_entry(checked.book, checked.plans)
+    made["coach/log-entry.xlsx"] = workers.later(render_log_entry, log_entry)
+    return made
+
+
+def _draw_rooms(rooms: RoomSheets) -> bytes:
+    return render_booklet(lay_out_room_sheets(rooms))
 
 
 def _collisions(collisions: tuple[tuple[str, ...], ...]) -> tuple[Flag, ...]:

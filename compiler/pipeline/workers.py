@@ -15,8 +15,10 @@ from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
-from typing import Generic, TypeVar
+from types import TracebackType
+from typing import Generic, Self, TypeVar
 
 from compiler.files_disk import CannotWrite
 
@@ -34,17 +36,67 @@ class Ready(Generic[R]):
     result: R
 
 
+class Workers:
+    """Processes that work beside this one, started as they are needed, ended with the block; none for one job."""
+
+    def __init__(self, jobs: int) -> None:
+        self.jobs = jobs
+        self._pool = ProcessPoolExecutor(jobs, multiprocessing.get_context("spawn"), _begin) if jobs > 1 else None
+
+    def __enter__(self) -> Self:
+        """Begin the block."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, raised: BaseException | None, traceback: TracebackType | None
+    ) -> None:
+        """End the processes; what was not begun is dropped."""
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
+
+    def later(self, work: Callable[[V], R], value: V) -> Callable[[], R]:
+        """Let a worker begin on a value; return what waits for the result. Without workers the work is done then.
+
+        Both raise `CannotWrite` where a worker is ended from outside.
+        """
+        if self._pool is None:
+            return partial(work, value)
+        with _told(), _interrupts_held():
+            return partial(_waited_for, self._pool.submit(work, value))
+
+
+def _waited_for(result: Future[R]) -> R:
+    with _told():
+        return result.result()
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    try:
+        yield
+    except BrokenProcessPool as lost:
+        raise CannotWrite(
+            "A process that was drawing booklets was ended from outside; nothing was changed. "
+            "If this machine is short of memory, --jobs 1 needs the least."
+        ) from lost
+
+
 def in_order(
-    here: Callable[[V], R], there: Callable[[V], R], values: Iterable[V | Ready[R]], jobs: int, *, alone: int = 0
+    here: Callable[[V], R],
+    there: Callable[[V], R],
+    values: Iterable[V | Ready[R]],
+    workers: Workers,
+    *,
+    alone: int = 0,
 ) -> Iterator[R]:
     """Yield what is made of each value, in the order of the values: by `here` in this process, by `there` in workers.
 
-    Workers are started where there are `jobs` for more than one, once `alone` values have been worked on here: a few
-    are done sooner than workers start. Raises `CannotWrite` where a worker is ended from outside.
+    Workers get the values, where there are any, once `alone` values have been worked on here: a few are done sooner
+    than workers start. Raises `CannotWrite` where a worker is ended from outside.
     """
     rest = iter(values)
     worked = 0
-    while jobs == 1 or worked < alone:
+    while workers.jobs == 1 or worked < alone:
         value = next(rest, None)
         if value is None:
             return
@@ -53,32 +105,18 @@ def in_order(
         else:
             worked += 1
             yield here(value)
-    yield from _shared(there, rest, jobs)
+    yield from _shared(there, rest, workers)
 
 
-def _shared(work: Callable[[V], R], values: Iterator[V | Ready[R]], jobs: int) -> Iterator[R]:
-    pool = ProcessPoolExecutor(jobs, multiprocessing.get_context("spawn"), _begin)
-    waiting: deque[Future[R] | Ready[R]] = deque()
-    try:
-        while True:
-            for value in islice(values, jobs * AHEAD - len(waiting)):
-                waiting.append(value if isinstance(value, Ready) else _submitted(pool, work, value))
-            if not waiting:
-                return
-            first = waiting.popleft()
-            yield first.result if isinstance(first, Ready) else first.result()
-    except BrokenProcessPool as lost:
-        raise CannotWrite(
-            "A process that was drawing booklets was ended from outside; nothing was changed. "
-            "If this machine is short of memory, --jobs 1 needs the least."
-        ) from lost
-    finally:
-        pool.shutdown(cancel_futures=True)
-
-
-def _submitted(pool: ProcessPoolExecutor, work: Callable[[V], R], value: V) -> Future[R]:
-    with _interrupts_held():
-        return pool.submit(work, value)
+def _shared(work: Callable[[V], R], values: Iterator[V | Ready[R]], workers: Workers) -> Iterator[R]:
+    waiting: deque[Callable[[], R] | Ready[R]] = deque()
+    while True:
+        for value in islice(values, workers.jobs * AHEAD - len(waiting)):
+            waiting.append(value if isinstance(value, Ready) else workers.later(work, value))
+        if not waiting:
+            return
+        first = waiting.popleft()
+        yield first.result if isinstance(first, Ready) else first()
 
 
 @contextmanager

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 
 from compiler.flags.model import Flag
 from compiler.model.book import Book
 from compiler.resolve.plan import Resolution
 from compiler.review.dates import review_closed_days
-from compiler.review.kit_demand import review_kit
+from compiler.review.kit_demand import Demand, kit_demand, review_kit
 from compiler.review.log import review_log
 from compiler.review.no_kit import review_sites_without_kit
 from compiler.review.reps import review_reps
@@ -22,11 +23,26 @@ ALL_REVIEWS: tuple[Review, ...] = (
     review_reps,
     review_session_time,
     review_volume,
-    review_kit,
     review_tests,
     review_closed_days,
     review_sites_without_kit,
     review_log,
 )
 
-__all__ = ["ALL_REVIEWS", "Review"]
+
+@dataclass(frozen=True, slots=True)
+class Reviewed:
+    """What the reviews found, and the kit demand that one of them rests on: the summary shows it, too."""
+
+    flags: tuple[Flag, ...]
+    demand: tuple[Demand, ...]
+
+
+def review_book(book: Book, resolution: Resolution) -> Reviewed:
+    """Return what all reviews say of the plans; kit demand is worked out once."""
+    demand = kit_demand(book, resolution.plans)
+    found = [flag for review in ALL_REVIEWS for flag in review(book, resolution)]
+    return Reviewed((*found, *review_kit(book, demand)), demand)
+
+
+__all__ = ["ALL_REVIEWS", "Review", "Reviewed", "review_book"]

@@ -21,10 +21,9 @@ from compiler.model.book import Book
 from compiler.model.kit import SiteKit
 from compiler.model.records import ProgrammeRow
 from compiler.quantities import plain
-from compiler.resolve.plan import Resolution
 from compiler.resolve.values import ClientPlan, Part, PlannedExercise, PlannedSession
 from compiler.review.kit_shifts import Shift, User, pieces_at_once, shifts
-from compiler.review.kit_wanted import Item, owned_of, size_in_set, wants_of
+from compiler.review.kit_wanted import Item, Needs, owned_of, size_in_set, wants_of
 from compiler.review.turns import letter_of, sets_of
 
 LOOSE_PARTS = (Part.WARM_UP, Part.COOL_DOWN)
@@ -73,26 +72,27 @@ class _Use:
     share: Fraction
 
 
-def kit_demand(book: Book, resolution: Resolution) -> tuple[Demand, ...]:
+def kit_demand(book: Book, plans: Iterable[ClientPlan]) -> tuple[Demand, ...]:
     """Return what every group wants at once, by group, session and item: the most over the weeks."""
     most: dict[tuple[str, str, str, str, Item], Demand] = {}
-    for (*_, site), people in _meetings(book, resolution).items():
+    needs = {site: Needs(kit) for site, kit in book.kits.items()}
+    for (*_, site), people in _meetings(book, plans).items():
         kit = book.kits.get(site)
         if kit is None:
             continue
         for uses in _at_once(people):
-            for demand in _demands(book, kit, people[0], uses):
+            for demand in _demands(book, kit, needs[site], people[0], uses):
                 if demand.key not in most or demand.wanted > most[demand.key].wanted:
                     most[demand.key] = demand
     return tuple(most.values())
 
 
 def _meetings(
-    book: Book, resolution: Resolution
+    book: Book, plans: Iterable[ClientPlan]
 ) -> dict[tuple[str, str, str, int, date | str | None, str], list[Attending]]:
     """Return who trains at the same time: of one group, at one session, on one day, at one place."""
     found: defaultdict[tuple[str, str, str, int, date | str | None, str], list[Attending]] = defaultdict(list)
-    for plan in resolution.plans:
+    for plan in plans:
         group, programme = plan.client.group.known, plan.client.programme.known
         if not group or not programme:
             continue
@@ -127,12 +127,14 @@ def _turn_key(part: Part, planned: PlannedExercise) -> str:
     return letter if letter or part in LOOSE_PARTS else str(planned.row.row)
 
 
-def _demands(book: Book, kit: SiteKit, first: Attending, uses: list[_Use]) -> Iterator[Demand]:
+def _demands(
+    book: Book, kit: SiteKit, needs: Needs, first: Attending, uses: list[_Use]
+) -> Iterator[Demand]:
     """Yield the most wanted at once of each item in one turn, over its sets."""
     lifters = book.block.lifters_to_bar.known or 1
     most: dict[Item, tuple[int, dict[Item, list[User]]]] = {}
     for number in range(max(_different_sets(use.planned) for use in uses)):
-        by_item = _users(kit, uses, number)
+        by_item = _users(kit, needs, uses, number)
         for item, users in by_item.items():
             wanted = pieces_at_once(users, lifters)
             if item not in most or wanted > most[item][0]:
@@ -161,13 +163,13 @@ def _different_sets(planned: PlannedExercise) -> int:
     return max(1, min(sets_of(planned), len(planned.load.items)))
 
 
-def _users(kit: SiteKit, uses: list[_Use], number: int) -> dict[Item, list[User]]:
+def _users(kit: SiteKit, needs: Needs, uses: list[_Use], number: int) -> dict[Item, list[User]]:
     found: defaultdict[Item, list[User]] = defaultdict(list)
     for use in uses:
         if number >= sets_of(use.planned):
             continue
         fitted = size_in_set(use.planned, number)
-        for want in wants_of(use.planned, kit, number):
+        for want in wants_of(use.planned, kit, number, needs):
             found[want.item].append(User(use.plan, use.planned, use.share, want.pieces, want.shared, fitted))
     return found
 
@@ -175,9 +177,9 @@ def _users(kit: SiteKit, uses: list[_Use], number: int) -> dict[Item, list[User]
 # ---------------------------------------------------------------- in words
 
 
-def review_kit(book: Book, resolution: Resolution) -> Iterator[Flag]:
+def review_kit(book: Book, demands: Iterable[Demand]) -> Iterator[Flag]:
     """Yield a warning for each item that a group runs short of in a session."""
-    for demand in kit_demand(book, resolution):
+    for demand in demands:
         if demand.short:
             yield _short(book, demand)
 

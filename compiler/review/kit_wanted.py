@@ -7,7 +7,7 @@ has no size beforehand. What an exercise needs by name (rack, bench, rings) is w
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -64,10 +64,31 @@ class Want:
     shared: bool = False
 
 
-def wants_of(planned: PlannedExercise, kit: SiteKit, number: int) -> tuple[Want, ...]:
-    """Return what one person wants in one set of an exercise, counted from 0."""
+class Needs:
+    """What exercises need by name, as items of one kit; each list of needs is looked up once."""
+
+    def __init__(self, kit: SiteKit) -> None:
+        self._kit = kit
+        self._known: dict[tuple[str, ...], tuple[Item, ...]] = {}
+
+    def items(self, needs: tuple[str, ...]) -> tuple[Item, ...]:
+        """Return the items that are needed; not those whose rows say how many there are of each size."""
+        if needs not in self._known:
+            self._known[needs] = tuple(self._looked_up(needs))
+        return self._known[needs]
+
+    def _looked_up(self, needs: Iterable[str]) -> Iterator[Item]:
+        for need in needs:
+            key = name_key(need)
+            kinds = {owned.kind for owned in self._kit.items if key in {name_key(owned.name), name_key(owned.kind)}}
+            if kinds and not kinds & COUNTED_ELSEWHERE:
+                yield Item("stack" if "stack" in kinds else "", _shown(need, self._kit))
+
+
+def wants_of(planned: PlannedExercise, kit: SiteKit, number: int, needs: Needs) -> tuple[Want, ...]:
+    """Return what one person wants in one set of an exercise, counted from 0. `needs` are those of this kit."""
     found: dict[Item, Want] = {}
-    for want in (*_tools(planned, kit, number), *_needs(planned, kit)):
+    for want in (*_tools(planned, kit, number), *_needs(planned, needs)):
         found.setdefault(want.item, want)
     return tuple(found.values())
 
@@ -124,13 +145,10 @@ def _stack(planned: PlannedExercise, kit: SiteKit) -> str | None:
     return kit.stacks[0].name if len(kit.stacks) == 1 else None
 
 
-def _needs(planned: PlannedExercise, kit: SiteKit) -> Iterator[Want]:
+def _needs(planned: PlannedExercise, needs: Needs) -> Iterator[Want]:
     shared = planned.exercise.implement.known == "barbell"
-    for need in planned.exercise.needs.known or ():
-        kinds = {owned.kind for owned in kit.items if name_key(need) in {name_key(owned.name), name_key(owned.kind)}}
-        if not kinds or kinds & COUNTED_ELSEWHERE:
-            continue
-        yield Want(Item("stack" if "stack" in kinds else "", _shown(need, kit)), shared=shared)
+    for item in needs.items(planned.exercise.needs.known or ()):
+        yield Want(item, shared=shared)
 
 
 def _shown(need: str, kit: SiteKit) -> str:

@@ -13,7 +13,7 @@ from compiler.demo.workbooks import WINTER_BLOCK, demo_source
 from compiler.documents.neutral import Sheet
 from compiler.documents.summary import summarise
 from compiler.pipeline.check import check_source
-from compiler.resolve.plan import Resolution, resolve_book
+from compiler.resolve.plan import resolve_book
 from compiler.review.kit_demand import kit_demand
 from tests.support import source_book
 
@@ -58,7 +58,7 @@ def test_the_example_shows_all_that_is_wanted() -> None:
     """As many rows as the review counts, the same number lacking in all."""
     checked = check_source(demo_source(WINTER_BLOCK))
     assert checked.book is not None
-    found = kit_demand(checked.book, Resolution(checked.plans, (), ()))
+    found = kit_demand(checked.book, checked.plans)
     sheet = next(
         made for made in summarise(checked.book, checked.plans, checked.flags, ()) if made.name == "Kit demand"
     )

@@ -18,7 +18,7 @@ from compiler.files_disk import digest
 from compiler.pipeline import booklets
 from compiler.pipeline.compile import compile_workbook
 from compiler.pipeline.kept import KEYS
-from compiler.pipeline.workers import Ready, in_order
+from compiler.pipeline.workers import Ready, Workers, in_order
 from compiler.render.template import render_template
 from compiler.source.cells import SourceBook
 
@@ -190,10 +190,13 @@ def test_results_come_in_order(jobs: int, alone: int) -> None:
     """What is known already takes its turn among what is worked out."""
     values = [1, 2, Ready(-1), *range(3, 40), Ready(-2)]
     expected = [2, 4, -1, *(2 * value for value in range(3, 40)), -2]
-    assert list(in_order(double, double, values, jobs, alone=alone)) == expected
+    with Workers(jobs) as workers:
+        assert list(in_order(double, double, values, workers, alone=alone)) == expected
 
 
 def test_a_killed_worker_is_one_sentence() -> None:
     """No hang and no traceback: the parent says what happened."""
-    with pytest.raises(CannotWrite, match="ended from outside"):
-        list(in_order(dying, dying, range(20), 2))
+    with pytest.raises(CannotWrite, match="ended from outside"), Workers(2) as workers:
+        list(in_order(dying, dying, range(20), workers))
+    with pytest.raises(CannotWrite, match="ended from outside"), Workers(2) as workers:
+        workers.later(dying, 5)()
