@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
+from functools import lru_cache
 
 KILOGRAMS_IN_A_POUND = Decimal("0.45359237")
 _MICRO = Decimal("0.000001")
@@ -28,6 +29,7 @@ def shown_exact(load: Load) -> str:
     return str(Load(load.amount.quantize(_TENTH, rounding=ROUND_HALF_EVEN), load.unit))
 
 
+@lru_cache(maxsize=4096)
 def plain(amount: Decimal) -> str:
     """Return a decimal as people write it: 95, 92.5, never 95.0 or 9.5E+1."""
     text = format(amount.normalize(), "f")

@@ -7,7 +7,7 @@ that is.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from itertools import chain
@@ -48,18 +48,30 @@ class Present:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What all sheets of a block have in common. `untested` are folded names of clients and exercises."""
+    """What all sheets of a block have in common. `untested` are folded names of clients and exercises.
+
+    `together` are the plans of each group and programme, by their folded names.
+    """
 
     book: Book
     plans: tuple[ClientPlan, ...]
     held: tuple[Held, ...]
     figures: Figures
     untested: frozenset[tuple[str, str]]
+    together: Mapping[tuple[str, str], Sequence[ClientPlan]]
 
 
 def group_key(client: Client) -> str:
     """Return the folded name of a client's group, empty without one."""
     return name_key(client.group.known or "")
+
+
+def together(plans: Iterable[ClientPlan]) -> dict[tuple[str, str], list[ClientPlan]]:
+    """Return the plans of each group and programme, by their folded names."""
+    found: defaultdict[tuple[str, str], list[ClientPlan]] = defaultdict(list)
+    for plan in plans:
+        found[group_key(plan.client), name_key(plan.client.programme.known or "")].append(plan)
+    return dict(found)
 
 
 def weeks_late(book: Book, client: Client) -> int:

@@ -19,10 +19,9 @@ def missing(room: Room, meeting: Meeting, present: Sequence[Present]) -> Iterato
     """Yield who of the group is not on the sheet, and why."""
     here = {one.plan.name for one in present}
     away, later = [], []
-    for plan in room.plans:
+    for plan in room.together.get((meeting.group, meeting.programme), ()):
         client = plan.client
-        same = (group_key(client), name_key(client.programme.known or "")) == (meeting.group, meeting.programme)
-        if not same or plan.name in here:
+        if plan.name in here:
             continue
         own = meeting.week - weeks_late(room.book, client)
         first = client.first_week.known or 1

@@ -18,7 +18,7 @@ from compiler.documents.figures import Figures, day_words
 from compiler.documents.held import Held
 from compiler.documents.load_words import bar_words
 from compiler.documents.room_cell import NOT_DONE, SAID_BY_ITSELF, Usual, dose_words, on_the_bar, room_cell
-from compiler.documents.room_meeting import FLOOR_PARTS, Meeting, Present, Room, group_key, meetings_of
+from compiler.documents.room_meeting import FLOOR_PARTS, Meeting, Present, Room, group_key, meetings_of, together
 from compiler.documents.room_remarks import legend_of, mat_changes, missing
 from compiler.documents.room_sheet_value import RoomBlock, RoomCell, RoomColumn, RoomRow, RoomSheet, RoomSheets, Shared
 from compiler.documents.session import Pages, blocks
@@ -58,13 +58,14 @@ def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[He
         untested=frozenset(
             (name_key(found.client), name_key(found.exercise)) for found in wanted if found.why is not Why.STALE
         ),
+        together=together(plans),
     )
     meetings = meetings_of(room)
-    groups = list(dict.fromkeys(group_key(client) for client in book.clients))
+    groups = {key: number for number, key in enumerate(dict.fromkeys(map(group_key, book.clients)))}
 
     def place(meeting: Meeting) -> tuple[bool, int, int, int]:
         first = min(present.position for present in meetings[meeting])
-        return meeting.group == "", groups.index(meeting.group), meeting.week, first
+        return meeting.group == "", groups[meeting.group], meeting.week, first
 
     return RoomSheets(
         language=LANGUAGE,

@@ -6,15 +6,18 @@ a tone, so that the sheet prints on any printer. Equal values give equal bytes.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from io import BytesIO
+from itertools import product
 
 from xlsxwriter import Workbook
+from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.documents.log_entry import LogEntry, LogEntryRow
 from compiler.render.clean import clean_text
 from compiler.render.sheets import CREATED, LONGEST_HEADER, PAPERS
-from compiler.render.template_cells import write_text
+from compiler.render.template_cells import write_looking, write_text
 from compiler.render.template_formats import BODY, HAIR, HEADER_HEIGHT, MEDIUM, ROW_HEIGHT, THIN, Formats, Properties
 from compiler.render.template_rules import note, note_size
 from compiler.schema.column import weekly_header
@@ -44,11 +47,13 @@ def render_log_entry(entry: LogEntry) -> bytes:
     if entry.start is not None:
         book.set_custom_property(BLOCK_START, entry.start.isoformat())
     formats = Formats(book)
+    looks = {kind: _looks(formats, *kind) for kind in product((False, True), repeat=2)}
     sheet = book.add_worksheet(LOG_SHEET.name)
     _write_heads(sheet, formats, entry.weeks)
     before: LogEntryRow | None = None
     for number, row in enumerate(entry.rows, start=2):
-        _write_row(sheet, formats, number, row, _NEW_CLIENT if before and before.client != row.client else {})
+        new = before is not None and before.client != row.client
+        _write_row(sheet, number, row, looks[not row.exercise, new])
         before = row
     _set_up(sheet, entry)
     book.close()
@@ -82,19 +87,42 @@ def _head(sheet: Worksheet, formats: Formats, at: int, text: str, width: int, sa
     sheet.write_comment(0, at - 1, says, note_size(says))
 
 
-def _write_row(sheet: Worksheet, formats: Formats, number: int, row: LogEntryRow, edge: Properties) -> None:
-    whole = not row.exercise
+@dataclass(frozen=True, slots=True)
+class _Looks:
+    """The formats of one kind of row."""
+
+    name: Format
+    target: Format
+    entry: Format
+    no_entry: Format
+    date: Format
+    no_date: Format
+
+
+def _looks(formats: Formats, whole: bool, new: bool) -> _Looks:
+    """Return the formats of a session's own row or an exercise's, the first of a client or not."""
+    edge = _NEW_CLIENT if new else {}
     look = {**(_SESSION if whole else {}), **edge}
+    return _Looks(
+        name=formats.of({**_NAME, **look}),
+        target=formats.of({**_TARGET, **edge}),
+        entry=formats.of({**_ENTRY, **look}),
+        no_entry=formats.of({**_NO_ENTRY, **look}),
+        date=formats.of({**_DATE, **edge}),
+        no_date=formats.of({**_NO_ENTRY, **edge}),
+    )
+
+
+def _write_row(sheet: Worksheet, number: int, row: LogEntryRow, looks: _Looks) -> None:
     for at, text in enumerate((row.client, row.session, row.order, row.exercise), start=1):
-        write_text(sheet, formats, (number, at), text, {**_NAME, **look})
+        write_looking(sheet, (number, at), text, looks.name)
     weeks = len(row.targets)
     for week, target in enumerate(row.targets, start=1):
         at = _target_column(week)
-        write_text(sheet, formats, (number, at), target or NOT_PLANNED, {**_TARGET, **edge})
-        sheet.write_blank(number - 1, at, None, formats.of({**(_ENTRY if target else _NO_ENTRY), **look}))
-        dated = whole and target is not None
-        look_of_date = {**(_DATE if dated else _NO_ENTRY), **edge}
-        sheet.write_blank(number - 1, _date_column(weeks, week) - 1, None, formats.of(look_of_date))
+        write_looking(sheet, (number, at), target or NOT_PLANNED, looks.target)
+        sheet.write_blank(number - 1, at, None, looks.entry if target else looks.no_entry)
+        dated = not row.exercise and target is not None
+        sheet.write_blank(number - 1, _date_column(weeks, week) - 1, None, looks.date if dated else looks.no_date)
 
 
 def _set_up(sheet: Worksheet, entry: LogEntry) -> None:

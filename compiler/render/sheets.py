@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from functools import lru_cache
 from io import BytesIO
 from textwrap import wrap
 from typing import Any
@@ -52,7 +53,6 @@ class _Formats:
     def __init__(self, book: Workbook) -> None:
         self._book = book
         self._made: dict[tuple[tuple[str, Any], ...], Format] = {}
-        self._of_cells: dict[tuple[Heading, bool, str], Format] = {}
 
     def of(self, properties: dict[str, Any]) -> Format:
         key = tuple(sorted(properties.items()))
@@ -61,16 +61,34 @@ class _Formats:
         return self._made[key]
 
 
-    def of_cell(self, heading: Heading, shown: str, *, head: bool) -> Format:
-        """Return the format of a cell under a heading, kept by what decides it: `shown` is "" for text."""
-        known = heading, head, shown
-        made = self._of_cells.get(known)
+class _Column:
+    """The formats of the cells under one heading, kept by what decides them."""
+
+    def __init__(self, formats: _Formats, heading: Heading) -> None:
+        self.heading = heading
+        self._formats = formats
+        self._known: dict[tuple[str, bool], Format] = {}
+
+    def look(self, shown: str, *, head: bool) -> Format:
+        """Return the format of a cell: `shown` is how its number is shown, "" for text."""
+        made = self._known.get((shown, head))
         if made is None:
-            look = {**FONT, **SECTION} if head else FONT
-            wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
-            properties = _as_number(look, shown) if shown else {**look, **_side(heading), **wrapped}
-            made = self._of_cells[known] = self.of(properties)
+            font = {**FONT, **SECTION} if head else FONT
+            wrapped = {"text_wrap": True} if self.heading.width >= WRAPPED_FROM else {}
+            properties = _as_number(font, shown) if shown else {**font, **_side(self.heading), **wrapped}
+            made = self._known[shown, head] = self._formats.of(properties)
         return made
+
+
+class _PlainSheet(Worksheet):  # type: ignore[misc]  # XlsxWriter has no types
+    """A sheet whose formulas are written as they are.
+
+    XlsxWriter looks in every formula for each function younger than Excel 2010, to give it a prefix; that takes
+    much of the time of the whole workbook. Our formulas have none (`summary_formulas`).
+    """
+
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002 - the base class decides
+        return formula.removeprefix("=")
 
 
 def render_sheets(sheets: Sequence[Sheet]) -> bytes:
@@ -80,7 +98,7 @@ def render_sheets(sheets: Sequence[Sheet]) -> bytes:
     book.set_properties({"created": CREATED})
     formats = _Formats(book)
     for sheet in sheets:
-        page = book.add_worksheet(sheet.name)
+        page = book.add_worksheet(sheet.name, worksheet_class=_PlainSheet)
         _render(page, formats, sheet)
         add_charts(book, page, sheet, formats.of({**FONT, "italic": True}))
         _name_lists(book, sheet)
@@ -98,23 +116,28 @@ def _name_lists(book: Workbook, sheet: Sheet) -> None:
 
 
 def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
-    columns = {heading.text: column for column, heading in enumerate(sheet.headings)}
-    for column, heading in enumerate(sheet.headings):
-        page.set_column(column, column, heading.width, formats.of(FONT))
-        write_text(page, 0, column, heading.text, formats.of({**HEADING, **_side(heading)}))
+    places = {heading.text: column for column, heading in enumerate(sheet.headings)}
+    columns = [_Column(formats, heading) for heading in sheet.headings]
+    for place, heading in enumerate(sheet.headings):
+        page.set_column(place, place, heading.width, formats.of(FONT))
+        write_text(page, 0, place, heading.text, formats.of({**HEADING, **_side(heading)}))
     page.set_row(0, LINE_HEIGHT * max(_heading_lines(heading) for heading in sheet.headings))
+    wrapping = [(at, heading) for at, heading in enumerate(sheet.headings) if heading.width >= WRAPPED_FROM]
     for number, row in enumerate(sheet.rows):
         head = number in sheet.heads
-        lines = max(map(_lines, sheet.headings, row), default=1)
+        lines = max((_lines(wide, row[at]) for at, wide in wrapping), default=1)
         if lines > 1:
             page.set_row(number + 1, LINE_HEIGHT * lines)
-        for column, (heading, cell) in enumerate(zip(sheet.headings, row, strict=True)):
+        for place, (column, cell) in enumerate(zip(columns, row, strict=True)):
             if isinstance(cell, Formula):
-                shown, kind = _number(cell.value, heading.decimals)
-                text = _in_row(cell.text, columns, number + 1)
-                page.write_formula(number + 1, column, text, formats.of_cell(heading, kind, head=head), shown)
-            elif cell is not None or head:
-                _write(page, formats, (number + 1, column), heading, cell, head=head)
+                shown, kind = _number(cell.value, column.heading.decimals)
+                text = _in_row(cell.text, places, number + 1)
+                page.write_formula(number + 1, place, text, column.look(kind, head=head), shown)
+            elif cell is None:
+                if head:
+                    page.write_blank(number + 1, place, None, formats.of({**FONT, **SECTION}))
+            else:
+                _write(page, column, (number + 1, place), cell, head=head)
     page.freeze_panes(1, sheet.frozen)
     if sheet.filtered:
         page.autofilter(0, 0, max(1, len(sheet.rows)), len(sheet.headings) - 1)
@@ -146,30 +169,21 @@ def _as_number(look: dict[str, Any], shown: str) -> dict[str, Any]:
 
 
 def _write(
-    page: Worksheet,
-    formats: _Formats,
-    place: tuple[int, int],
-    heading: Heading,
-    cell: str | Number | date | None,
-    *,
-    head: bool,
+    page: Worksheet, column: _Column, place: tuple[int, int], cell: str | Number | date, *, head: bool
 ) -> None:
-    row, column = place
     match cell:
-        case None:
-            page.write_blank(row, column, None, formats.of({**FONT, **SECTION} if head else FONT))
         case str():
-            write_text(page, row, column, cell, formats.of_cell(heading, "", head=head))
+            write_text(page, *place, cell, column.look("", head=head))
         case date():
-            page.write_datetime(row, column, cell, formats.of_cell(heading, "yyyy-mm-dd", head=head))
+            page.write_datetime(*place, cell, column.look("yyyy-mm-dd", head=head))
         case _:
-            number, shown = _number(cell, heading.decimals)
-            page.write_number(row, column, number, formats.of_cell(heading, shown, head=head))
+            number, shown = _number(cell, column.heading.decimals)
+            page.write_number(*place, number, column.look(shown, head=head))
 
 
 def _lines(heading: Heading, cell: Cell) -> int:
     """Return how many lines the text of a cell takes; a little room is left for fonts that run wide."""
-    if not isinstance(cell, str) or heading.width < WRAPPED_FROM:
+    if not isinstance(cell, str):
         return 1
     if len(cell) <= heading.width - 2 and "\n" not in cell:
         return 1
@@ -199,6 +213,7 @@ def _number(cell: Number, decimals: int) -> tuple[float, str]:
             return float(cell), _digits(cell, decimals)
 
 
+@lru_cache(maxsize=4096)
 def _digits(value: Decimal, decimals: int) -> str:
     exponent = round(value, decimals).normalize().as_tuple().exponent
     places = -exponent if isinstance(exponent, int) and exponent < 0 else 0

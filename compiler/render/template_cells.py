@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
+from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.render.template_formats import Formats, Properties
@@ -15,7 +16,12 @@ _RICH = re.compile(r"<r>.*</r>", re.DOTALL)
 
 
 def write_text(sheet: Worksheet, formats: Formats, place: tuple[int, int], text: str, look: Properties) -> None:
-    """Write a text as a string, never as a formula or a link. `place` is row and column, from 1.
+    """Write a text as a string, never as a formula or a link. `place` is row and column, from 1."""
+    write_looking(sheet, place, text, formats.of(look))
+
+
+def write_looking(sheet: Worksheet, place: tuple[int, int], text: str, look: Format) -> None:
+    """Write a text as `write_text` does, in a format that is there already.
 
     XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as three runs,
     which it escapes.
@@ -23,11 +29,11 @@ def write_text(sheet: Worksheet, formats: Formats, place: tuple[int, int], text:
     row, column = place[0] - 1, place[1] - 1
     text = _NOT_IN_XML.sub("", text)
     if not text:
-        sheet.write_blank(row, column, None, formats.of(look))
+        sheet.write_blank(row, column, None, look)
     elif _RICH.fullmatch(text):
-        sheet.write_rich_string(row, column, text[:1], text[1:2], text[2:], formats.of(look))
+        sheet.write_rich_string(row, column, text[:1], text[1:2], text[2:], look)
     else:
-        sheet.write_string(row, column, text, formats.of(look))
+        sheet.write_string(row, column, text, look)
 
 
 def write_cell(sheet: Worksheet, formats: Formats, place: tuple[int, int], cell: SourceCell, look: Properties) -> None:
