@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from openpyxl import load_workbook
 
-from compiler.cli import main
+from compiler.cli import main, programme
 from compiler.demo.workbooks import WINTER_BLOCK, demo_source, demo_workbook
 from compiler.exits import Exit
 from compiler.files_disk import write_file
@@ -223,3 +223,17 @@ def test_a_mistake_of_ours_is_one_sentence_and_a_report_without_names(
     (report,) = tmp_path.glob("programme-report-*.txt")
     assert "Imogen" not in report.read_text(encoding="utf-8") + err
     assert "RuntimeError" in report.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", [*programme.commands, None])
+def test_help_ends_with_an_example_that_is_a_command(name: str | None, capsys: pytest.CaptureFixture[str]) -> None:
+    """Every word of the example that begins with a dash is an option of that very command."""
+    assert main([name, "--help"] if name else ["--help"]) == Exit.OK
+    text = " ".join(capsys.readouterr().out.split())
+    if name is None:
+        assert "Start here: programme new block.xlsx" in text
+        return
+    example = text.partition("Example: ")[2].split()
+    assert example[:2] == ["programme", name]
+    known = {option for parameter in programme.commands[name].params for option in parameter.opts}
+    assert [word for word in example[2:] if word.startswith("-") and word not in known] == []
