@@ -131,12 +131,12 @@ def test_results_of_formulas_are_stored_and_missing_ones_are_not() -> None:
 def test_merges_and_hidden_rows_are_kept() -> None:
     book = source_book(TABLES)
     programme = replace(
-        next(s for s in book.sheets if s.name == "Programme"), hidden_rows=frozenset({3}), merges=((2, 2, 3, 2),)
+        next(s for s in book.sheets if s.name == "Programme"), hidden_rows=frozenset({3}), merges=((3, 2, 4, 2),)
     )
     filled = SourceBook(book.name, tuple(programme if s.name == "Programme" else s for s in book.sheets))
     sheet = rendered(filled, "Programme")
-    assert [str(area) for area in sheet.merged_cells.ranges] == ["B2:B3"]
-    assert sheet["B2"].value == "Squat"
+    assert [str(area) for area in sheet.merged_cells.ranges] == ["B3:B4"]
+    assert sheet["B3"].value == "Easy"
     assert sheet.row_dimensions[3].hidden
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from compiler.pipeline.check import check_source
 from compiler.review.logged import Logged, read_log
+from compiler.source.cells import CellType, SourceBook
 from tests.unit.progress.months import source_of
 
 SQUAT = "A | Back squat | 3 | 8 | 60 kg | | | 2"
@@ -94,3 +97,68 @@ def test_the_session_s_row_stands_for_blank_cells() -> None:
 def test_body_weight_has_no_target_to_be_far_from() -> None:
     """Whatever is added to a dip is the client's business."""
     assert flagged("A | Weighted dip | BW + 20 x 8 | BW x 8 | 8, 8, 8 |", DIP) == []
+
+
+TWICE = f"{SQUAT}\nB | Back squat | 2 | 12 | 40 kg | | | 2"
+PRESS_TOO = f"{SQUAT}\nA2 | Bench press | 2 | 8 | 40 kg | | | -"
+
+
+def retyped(source: SourceBook, cells: dict[tuple[int, int], str]) -> list[tuple[str, str]]:
+    """Return cell and message of every flag of the Log, with some of its cells typed anew."""
+    sheets = []
+    for sheet in source.sheets:
+        there = dict(sheet.cells)
+        if sheet.name == "Log":
+            for place, text in cells.items():
+                there[place] = replace(there[2, 1], place=replace(there[2, 1].place, row=place[0], column=place[1]))
+                there[place] = replace(there[place], value=text, type=CellType.TEXT)
+        sheets.append(replace(sheet, cells=there))
+    flags = check_source(replace(source, sheets=tuple(sheets))).flags
+    return [(f"{flag.sheet_name}!{flag.cell}", flag.message) for flag in flags if flag.sheet_name == "Log"]
+
+
+@pytest.mark.parametrize(
+    ("cells", "place", "words"),
+    [
+        ({(2, 1): "Imogen Thackery"}, "Log!A2", '"Imogen Thackery" is not on the Clients sheet.'),
+        ({(2, 2): "Pull"}, "Log!B2", 'Imogen Thackray has no session "Pull" in this block; the row was not read.'),
+        ({(1, 9): "Week 1 date", (2, 9): "2027-03-04"}, None, ""),
+    ],
+    ids=["nobody of that name", "no such session", "a date in the row of an exercise is not read"],
+)
+def test_whose_row_it_is(cells: dict[tuple[int, int], str], place: str | None, words: str) -> None:
+    """Client and session are told at their own cell, with what was typed there."""
+    told = retyped(source_of(SQUAT, "A | Back squat | 60x8 | | |"), cells)
+    assert told == ([(place, words)] if place else [])
+
+
+@pytest.mark.parametrize(("day", "far"), [("2027-01-04", False), ("2027-01-18", False), ("2027-01-19", True)])
+def test_a_day_far_from_its_week_is_a_slip(day: str, far: bool) -> None:
+    """Two weeks off is life; more is another month or year. Week 1 begins on 4 January."""
+    told = retyped(source_of(SQUAT, " | | ok | | |"), {(1, 9): "Week 1 date", (2, 9): day})
+    assert [place for place, _ in told] == (["Log!I2"] if far else [])
+
+
+def test_two_days_for_one_session_disagree() -> None:
+    """Neither counts: the planned day stands."""
+    source = source_of(SQUAT, " | | ok | | |\n | | ok | | |")
+    told = retyped(source, {(1, 9): "Week 1 date", (2, 9): "2027-01-05", (3, 9): "2027-01-06"})
+    assert [place for place, _ in told] == ["Log!I3"]
+
+
+def test_an_exercise_twice_in_a_session_is_told_apart_by_its_order() -> None:
+    """Each has its own row; one without the order is the first."""
+    first, second = entries("A | Back squat | 60x8 | | |\nB | Back squat | 40x12 | | |", TWICE)
+    assert [(str(one.sets[0].weight), one.planned.order) for one in (first, second)] == [("60 kg", "A"), ("40 kg", "B")]
+
+
+def test_a_week_without_the_exercise_takes_no_entry() -> None:
+    """The bench press ends with week 3: what stands under week 4 is somebody else's, or another week's."""
+    assert flagged("A2 | Bench press | | | | 40x8", PRESS_TOO) == [("Log!H2", "log-matches-nothing")]
+    assert flagged("A2 | Bench press | | | 40x8 |", PRESS_TOO) == []
+
+
+def test_weeks_not_done_are_missed() -> None:
+    """A dash is typed on purpose; a blank cell says nothing."""
+    (found,) = entries("A | Back squat | - | | |")
+    assert (found.missed, found.sets, found.week) == (True, (), 1)
