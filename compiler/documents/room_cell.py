@@ -37,7 +37,6 @@ SAID_BY_ITSELF = frozenset(
 """Words of a booklet that tell a coach nothing."""
 
 
-
 @dataclass(frozen=True, slots=True)
 class Usual:
     """What the head of a column says for all: the exercise, what is done of it, the bar."""

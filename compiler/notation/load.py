@@ -1,12 +1,7 @@
-"""Loads: percentages, weights, efforts, steps, body weight, heart rates, words. Only `%` makes a percentage.
-
-A text that starts with none of the words of this language and has no number with a unit is a name, of a band
-or a heart-rate zone; whether there is such a name is for the caller, who knows the kit.
-"""
+"""Loads: percentages, weights, efforts, steps, body weight, heart rates, words. Only `%` makes a percentage."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from decimal import Decimal
 
@@ -14,7 +9,6 @@ from compiler.notation.efforts import effort_of
 from compiler.notation.load_amounts import (
     BODY_WEIGHT,
     BPM,
-    HINT,
     MAX_RATE,
     PERCENT,
     RESERVE,
@@ -29,6 +23,8 @@ from compiler.notation.load_amounts import (
     weight_unit,
 )
 from compiler.notation.load_examples import EXAMPLES, REFUSED
+from compiler.notation.load_names import named_load
+from compiler.notation.load_refusals import bare, form_refused, impossible, no_unit
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import (
     Node,
@@ -54,7 +50,6 @@ from compiler.notation.values import (
     HeartRateLoad,
     HeartRateOf,
     LoadText,
-    NamedLoad,
     OwnWeight,
     PercentLoad,
     PercentRange,
@@ -72,37 +67,6 @@ __all__ = ["EXAMPLES", "REFUSED", "read_load"]
 LOWEST_PERCENT, HIGHEST_PERCENT = Decimal(20), Decimal(110)
 MOST_BODY_WEIGHT = Decimal(300)
 SLOWEST_BEATS, FASTEST_BEATS = Decimal(30), Decimal(250)
-_OWN_WORDS = frozenset(
-    [
-        "about",
-        "approx",
-        "around",
-        "at",
-        "bodyweight",
-        "bpm",
-        "bw",
-        "ca",
-        "circa",
-        "hr",
-        "hrmax",
-        "hrr",
-        "kg",
-        "lb",
-        "max",
-        "own",
-        "rir",
-        "rpe",
-        "same",
-        "stop",
-        "then",
-        "work",
-    ]
-)
-_NAME = re.compile(r"[^\W\d_][\w \-/&'.()+]*")
-_LONGEST_NAME = 60
-_FIRST_WORD = re.compile(r"[^\W\d_]+")
-_NUMBER_WITH_UNIT = re.compile(r"[0-9] ?(%|(kgs?|lbs?|bpm|rir)(?![a-z]))")
-_LETTER_FOR_DIGIT = re.compile(r"[0-9][oil](?![a-z])|(?<![a-z])[oil][0-9]")
 
 
 def read_load(text: str) -> LoadText | Reason:
@@ -113,13 +77,13 @@ def read_load(text: str) -> LoadText | Reason:
 def _read(text: str) -> LoadText:
     tree = tree_of("load", plain(text))
     if tree is None:
-        return _name(text)
+        return named_load(text)
     node = branches(tree)[0]
     form = str(node.data)
     if form == "target":
         return _target(node, text, after_at=bool(tokens(tree)))
     if form not in _FORMS:
-        raise _refused(node, text)
+        raise form_refused(node, text)
     return _FORMS[form](node, text)
 
 
@@ -144,27 +108,6 @@ def _feel(node: Node, _text: str) -> FeelLoad:
     return FeelLoad(Feel[tokens(node)[0].type])
 
 
-def _refused(node: Node, text: str) -> Refused:
-    """Return the refusal of a form that the grammar knows and the language does not allow."""
-    match node.data:
-        case "roughly":
-            return unreadable(
-                text,
-                "is a rough weight; a load is exact, or left to effort",
-                "Write the weight alone, a range of weights, or an RPE.",
-            )
-        case "below_zero":
-            found = "can be read as a step down, as something to take off or as help with body weight"
-            less = cleaned(text).lstrip("- ")
-            return unreadable(
-                text, found, f"Write same - {less} or own - {less} for a step down, BW - {less} for help."
-            )
-        case "two_weights":
-            found = "is two weights with a slash: two units, two sets or two people"
-            return unreadable(text, found, "Keep one unit, and part the sets with commas: 60, 65 kg.")
-    return unreadable(text, "has no upper end", "Write a range with its upper end, or work up to an RPE.")
-
-
 def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
     parts = branches(node)
     scale = EffortScale[tokens(node)[0].type] if tokens(node) else None
@@ -174,7 +117,7 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
     if scale or unit == RIR:
         return _effort_load(spans, scale, tails, text)
     if unit is None:
-        raise _bare(spans, text, after_at=after_at)
+        raise bare(spans, text, after_at=after_at)
     of = percent_of(unit)
     if of:
         if "back_off" in tails:
@@ -198,7 +141,7 @@ def _other_target(spans: tuple[Span, ...], text: str) -> LoadText:
         raise unreadable(text, "is a list of something else than weights or percentages")
     if first.whose == BODY_WEIGHT:
         if first.low != first.high or not 0 < first.low <= MOST_BODY_WEIGHT:
-            raise _impossible(
+            raise impossible(
                 text, f"one share of body weight up to {MOST_BODY_WEIGHT}%", "Write one percentage, then BW."
             )
         return BodyWeightShare(Percent(first.low))
@@ -217,7 +160,7 @@ def _heart_rate(span: Span, text: str) -> HeartRateLoad:
     if span.whose not in {RESERVE, MAX_RATE}:
         raise unreadable(text, "is no load")
     if not 0 < span.low <= span.high <= 100:
-        raise _impossible(text, "a share of a heart rate, up to 100%", "Write 60-70% HRR or 65-75% HRmax.")
+        raise impossible(text, "a share of a heart rate, up to 100%", "Write 60-70% HRR or 65-75% HRmax.")
     return HeartRateLoad(span.low, span.high, HeartRateOf.RESERVE if span.whose == RESERVE else HeartRateOf.MAXIMUM)
 
 
@@ -226,7 +169,7 @@ def _weight_ranges(spans: tuple[Span, ...], text: str) -> tuple[WeightRange, ...
     for span in spans:
         unit = weight_unit(span.whose)
         if unit is None:
-            raise Refused(_no_unit(text))
+            raise no_unit(text)
         check_weight(span.low, unit, text)
         check_weight(span.high, unit, text)
         ranges.append(WeightRange(Load(span.low, unit), Load(span.high, unit)))
@@ -241,7 +184,7 @@ def _per_hand(node: Node, text: str) -> WeightLoad:
         hint = "Write 2 x and the weight for one in each hand; sets and repetitions have their own columns."
         raise unreadable(text, f"has {implements} weights for one or two hands", hint)
     if spans[0].whose is None:
-        raise Refused(_no_unit(text))
+        raise no_unit(text)
     if weight_unit(spans[0].whose) is None:
         raise unreadable(text, "is not a weight for each hand", "Write kg or lb after the number.")
     return WeightLoad(_weight_ranges(spans, text), implements=implements)
@@ -250,7 +193,7 @@ def _per_hand(node: Node, text: str) -> WeightLoad:
 def _percent_range(span: Span, text: str) -> PercentRange:
     if span.low < LOWEST_PERCENT or span.high > HIGHEST_PERCENT:
         expected = f"a percentage of a maximum, {LOWEST_PERCENT}% to {HIGHEST_PERCENT}%"
-        raise _impossible(text, expected, _meant(span))
+        raise impossible(text, expected, _meant(span))
     return PercentRange(Percent(span.low), Percent(span.high))
 
 
@@ -280,7 +223,7 @@ def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict
         unreadable(text, "is no load").reason,
     )
     if not 0 < share < 100:
-        raise _impossible(text, "a share to take off, below 100%", "Write RPE 8, then -10%.")
+        raise impossible(text, "a share to take off, below 100%", "Write RPE 8, then -10%.")
     return EffortLoad(effort, back_off=Percent(share))
 
 
@@ -327,60 +270,19 @@ def _signed(node: Node, text: str) -> Load | Percent:
             "Write a weight, or a percentage of nothing else, after the sign.",
         )
     if not 0 < by.number < 100:
-        raise _impossible(text, "a step below 100%", "Correct the percentage.")
+        raise impossible(text, "a step below 100%", "Correct the percentage.")
     return Percent(sign * by.number)
 
 
 def _added(node: Node, text: str) -> Load:
     added = amount_of(branches(node)[0], text)
     if added.whose is None:
-        raise Refused(_no_unit(text))
+        raise no_unit(text)
     if added.weight is None:
         raise unreadable(text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW.")
     check_weight(added.number, added.weight, text)
     minus = any(kind_of(token) == "DASH" for token in tokens(node))
     return Load(-added.number if minus else added.number, added.weight)
-
-
-def _no_unit(text: str) -> Reason:
-    typed = cleaned(text)
-    hint = f"Write {typed} kg or {typed} lb." if typed[-1:].isdigit() else "Write kg or lb after the number."
-    return Reason("unit-missing", f"{quoted(text)} is a weight without a unit.", hint)
-
-
-def _impossible(text: str, expected: str, hint: str) -> Refused:
-    return Refused(Reason("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint))
-
-
-def _bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
-    """Return the refusal of numbers that nothing says the meaning of, with what they could mean."""
-    first = spans[0]
-    number = written(first.low)
-    if len(spans) > 1 or first.low != first.high:
-        readings = "as percentages or as weights"
-    else:
-        share = written(first.low * 100) if first.low < 1 else number
-        readings = f"as {share}% or as {number} kg"
-        readings = f"as RPE {number}, {readings}" if after_at else readings
-    hint = "Write % after a percentage, kg or lb after a weight, RPE before an effort."
-    return Refused(Reason("bare-percentage", f"{quoted(text)} can be read {readings}.", hint))
-
-
-def _name(text: str) -> NamedLoad:
-    """Return a text that is no load as a name, or say what is wrong with it."""
-    folded = cleaned(text).casefold()
-    if _LETTER_FOR_DIGIT.search(folded):
-        raise unreadable(
-            text, "has a letter O or l where a digit was expected", "Type the number again, in figures alone."
-        )
-    if "@" in folded[1:]:
-        hint = "Put the whole prescription into the sets column and leave the load blank, or keep the load alone here."
-        raise unreadable(text, "holds more than the load", hint)
-    word = _FIRST_WORD.match(folded)
-    named = _NAME.fullmatch(folded) and len(folded) <= _LONGEST_NAME and not _NUMBER_WITH_UNIT.search(folded)
-    if word is None or word.group() in _OWN_WORDS or not named:
-        raise unreadable(text, "is no load: a percentage, a weight, an effort or a name was expected", HINT)
-    return NamedLoad(folded)
 
 
 _FORMS: dict[str, Callable[[Node, str], LoadText]] = {

@@ -24,6 +24,7 @@ class Effort:
     low: Decimal
     high: Decimal
 
+
 @dataclass(frozen=True, slots=True)
 class PercentRange:
     """One item of a list of percentages."""

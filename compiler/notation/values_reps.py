@@ -21,6 +21,7 @@ class Sets:
 class NotThisWeek:
     """`-` in the sets cell: the row is out until sets are typed again."""
 
+
 @dataclass(frozen=True, slots=True)
 class Count:
     """`8`, `8-10`: repetitions."""

@@ -14,8 +14,6 @@ from compiler.notation.values import (
     Cluster,
     Count,
     Distance,
-    Effort,
-    EffortScale,
     Reps,
     RepsItem,
     Rest,
@@ -26,7 +24,7 @@ from compiler.notation.values import (
     TestSet,
     Timed,
 )
-from compiler.quantities import Load, Percent, plain
+from compiler.quantities import Percent, plain
 
 GLUE = "\u00a0"
 _MINUTE = 60
@@ -42,11 +40,6 @@ def range_words(low: Decimal | int, high: Decimal | int, decimal_sign: str = "."
     """Return a range, or one number where both ends are equal."""
     ends = dict.fromkeys(number_words(Decimal(end), decimal_sign) for end in (low, high))
     return "–".join(ends)
-
-
-def load_words(load: Load, decimal_sign: str = ".") -> str:
-    """Return an amount of weight with its unit."""
-    return f"{number_words(load.amount, decimal_sign)}{GLUE}{load.unit}"
 
 
 def percent_words(low: Percent, high: Percent, decimal_sign: str = ".") -> str:
@@ -143,11 +136,3 @@ def tempo_words(tempo: Tempo) -> str:
     """Return a tempo with as many parts as were written; X is as fast as possible."""
     parts = (tempo.lowering, tempo.pause, tempo.lifting, tempo.top)
     return "-".join("X" if part is None else str(part) for part in parts[: tempo.written])
-
-
-def effort_words(effort: Effort, decimal_sign: str = ".") -> str:
-    """Return an effort on the scale it was written in: RPE 8, 2 reps in reserve."""
-    amount = range_words(effort.low, effort.high, decimal_sign)
-    if effort.scale is EffortScale.RPE:
-        return f"RPE{GLUE}{amount}"
-    return f"{amount}{GLUE}{'rep' if effort.high == 1 else 'reps'} in reserve"

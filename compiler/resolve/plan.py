@@ -51,7 +51,6 @@ SCALABLE = (LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK)
 """Loads that a `scale` change can make lighter or heavier."""
 
 
-
 @dataclass(frozen=True, slots=True)
 class Resolution:
     """The plans of the clients that have one, why the others have none, and what the coach should know."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from enum import StrEnum
 
-from compiler.quantities import Load, plain
+from compiler.quantities import Load
 from compiler.resolve.effort_table import MOST_REPS_TO_FAILURE, reps_in_reserve
 from compiler.resolve.rep_table import percent_for_reps
 
@@ -70,7 +70,6 @@ class Estimate:
     one_rm: Load
     method: Method | None
     reps_to_failure: Decimal
-    formula_words: str
     many_reps: bool
 
 
@@ -132,7 +131,7 @@ def estimate_one_rm(weight: Load, reps: int, rpe: Decimal | None, method: Method
     if to_failure > MOST_REPS_TO_FAILURE:
         return NoEstimate(NotEstimated.TOO_MANY_REPS, to_failure)
     if to_failure == 1:
-        return Estimate(weight, None, to_failure, f"{weight} × 1: the maximum itself", many_reps=False)
+        return Estimate(weight, None, to_failure, many_reps=False)
     share = share_of_one_rm(to_failure, method)
     if share is None:
         return NoEstimate(NotEstimated.TOO_MANY_REPS, to_failure)
@@ -142,7 +141,6 @@ def estimate_one_rm(weight: Load, reps: int, rpe: Decimal | None, method: Method
         one_rm=Load(+amount, weight.unit),
         method=method,
         reps_to_failure=to_failure,
-        formula_words=_formula_words(weight, to_failure, method),
         many_reps=to_failure > MOST_REPS_WITHOUT_REMARK,
     )
 
@@ -163,26 +161,3 @@ def weight_for_reps(one_rm: Load, reps: int, method: Method) -> Load | None:
     with localcontext(prec=_WORKING_DIGITS):
         amount = one_rm.amount * share
     return Load(+amount, one_rm.unit)
-
-
-def _formula_words(weight: Load, to_failure: Decimal, method: Method) -> str:
-    reps = plain(to_failure)
-    match method:
-        case Method.BRZYCKI:
-            sum_ = f"{weight} / (1.0278 − 0.0278 × {reps})"
-        case Method.EPLEY:
-            sum_ = f"{weight} × (1 + {reps} / 30)"
-        case Method.LOMBARDI:
-            sum_ = f"{weight} × {reps}^0.10"
-        case Method.OCONNER:
-            sum_ = f"{weight} × (1 + 0.025 × {reps})"
-        case Method.MAYHEW:
-            sum_ = f"100 × {weight} / (52.2 + 41.9 × e^(−0.055 × {reps}))"
-        case Method.WATHAN:
-            sum_ = f"100 × {weight} / (48.8 + 53.8 × e^(−0.075 × {reps}))"
-        case Method.LANDER:
-            sum_ = f"100 × {weight} / (101.3 − 2.67123 × {reps})"
-        case Method.TABLE:
-            percent = percent_for_reps(to_failure) or _HUNDRED
-            sum_ = f"{weight} / {plain(percent)}%"
-    return f"{method}: {sum_}"

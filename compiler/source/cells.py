@@ -104,4 +104,3 @@ class SourceBook:
     date_1904: bool = False
     has_macros: bool = False
     properties: dict[str, str] = field(default_factory=dict)  # custom document properties, by name
-    defined_names: dict[str, str] = field(default_factory=dict)  # what each name refers to

@@ -43,7 +43,6 @@ class Outline:
     trusts_results: bool
     has_calculation_chain: bool
     has_macros: bool
-    names: dict[str, str]
 
 
 def local(name: str) -> str:
@@ -110,11 +109,6 @@ def read_outline(package: Package) -> Outline:
         trusts_results=not recalculate,
         has_calculation_chain="calcChain" in by_kind,
         has_macros="vbaProject" in by_kind or any(p.endswith("vbaproject.bin") for p in package.parts()),
-        names={
-            attribute(name, "name"): (name.text or "").strip()
-            for names in children(root, "definedNames")
-            for name in children(names, "definedName")
-        },
     )
 
 

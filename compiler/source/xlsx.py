@@ -65,7 +65,6 @@ def _read_package(package: Package, name: str, wants: Callable[[str], bool] | No
         date_1904=outline.date_1904,
         has_macros=outline.has_macros,
         properties=read_properties(package),
-        defined_names=outline.names,
     )
 
 

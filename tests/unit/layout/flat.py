@@ -8,9 +8,8 @@ from dataclasses import dataclass, replace
 from compiler.layout.metrics import width
 from compiler.layout.page import Grid, Group, Mark, Page, Part, Role, Shifted, Text
 
-# Of an em, for Source Sans 3 (measured in the font): small letters above the baseline, letters below it.
 X_HEIGHT = 0.486
-DESCENT = 0.205
+"""Small letters above the baseline, of an em, for Source Sans 3 (measured in the font)."""
 
 
 @dataclass(frozen=True)

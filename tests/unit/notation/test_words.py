@@ -7,7 +7,6 @@ from decimal import Decimal
 import pytest
 
 from compiler.notation import reps, rest, sets, tempo
-from compiler.notation.load import read_load
 from compiler.notation.reps import read_reps
 from compiler.notation.rest import read_rest
 from compiler.notation.tempo import read_tempo
@@ -17,9 +16,6 @@ from compiler.notation.values import (
     Count,
     Distance,
     DistanceUnit,
-    Effort,
-    EffortLoad,
-    EffortScale,
     Reps,
     Rest,
     Sets,
@@ -30,8 +26,6 @@ from compiler.notation.values import (
     Timed,
 )
 from compiler.notation.words import (
-    effort_words,
-    load_words,
     number_words,
     percent_words,
     reps_words,
@@ -39,7 +33,7 @@ from compiler.notation.words import (
     sets_words,
     tempo_words,
 )
-from compiler.quantities import Load, Percent, Unit
+from compiler.quantities import Percent
 
 
 @pytest.mark.parametrize(
@@ -86,14 +80,9 @@ def test_rests_are_printed_in_seconds_below_two_minutes(low: int, high: int, wor
 
 
 def test_other_words() -> None:
-    """Tempo as written, effort on its own scale, a real minus sign, the Block's decimal sign."""
+    """Tempo as written, a real minus sign, ranges."""
     assert tempo_words(Tempo(3, 1, None, 0)) == "3-1-X-0"
     assert tempo_words(Tempo(3, 1, 1, 0, written=3)) == "3-1-1"
-    assert effort_words(Effort(EffortScale.RPE, Decimal(8), Decimal(8))) == "RPE\u00a08"
-    assert effort_words(Effort(EffortScale.RPE, Decimal("7.5"), Decimal(8))) == "RPE\u00a07.5–8"
-    assert effort_words(Effort(EffortScale.RIR, Decimal(2), Decimal(2))) == "2\u00a0reps in reserve"
-    assert effort_words(Effort(EffortScale.RIR, Decimal(1), Decimal(1))) == "1\u00a0rep in reserve"
-    assert load_words(Load(Decimal("62.50"), Unit.KG), ",") == "62,5\u00a0kg"
     assert number_words(Decimal(-20)) == "\u221220"
     assert percent_words(Percent(Decimal(70)), Percent(Decimal(75))) == "70–75%"
     assert sets_words(Sets(2, 3)) == "2–3"
@@ -116,13 +105,6 @@ def test_printed_rests_read_back(value: Rest) -> None:
 def test_printed_tempos_read_back(value: Tempo) -> None:
     """A printed tempo is a readable one."""
     assert value == read_tempo(tempo_words(value))
-
-
-@pytest.mark.parametrize("scale", list(EffortScale))
-def test_printed_efforts_read_back(scale: EffortScale) -> None:
-    """A printed effort is a readable one."""
-    effort = Effort(scale, Decimal(2), Decimal("3.5"))
-    assert EffortLoad(effort) == read_load(effort_words(effort))
 
 
 @pytest.mark.parametrize("value", [value for _, value in sets.EXAMPLES if isinstance(value, Sets)], ids=str)

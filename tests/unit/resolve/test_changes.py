@@ -72,7 +72,6 @@ def _told(planned: PlannedExercise) -> str:
     return f"{planned.exercise.name.value} {load}"
 
 
-KEPT_60 = ["Back squat 60 kg"] * 2
 CASES = {
     "her own load wins over her group's leave out": (
         ["| Ana Ruiz | | | Back squat | | load | | | 50 kg |", "| Late | | | Back squat | | leave out |"],
