@@ -21,18 +21,26 @@ def check(workbook: str | PathLike[str]) -> Checked:
 
 
 def compile_block(
-    workbook: str | PathLike[str], out: str | PathLike[str], choice: RunChoice = EVERYBODY, *, jobs: int = 1
+    workbook: str | PathLike[str],
+    out: str | PathLike[str],
+    choice: RunChoice = EVERYBODY,
+    *,
+    jobs: int = 1,
+    password: str = "",
 ) -> Compiled:
     """Compile a block workbook into the folder `out`; return what was made, who is held and why.
 
     Booklets are drawn by `jobs` processes. More than one are started afresh and load the caller's main module again, so
     it must not call this when it is merely imported.
 
+    With a password every PDF is encrypted and opens by it alone; it has at most
+    `compiler.render.sealing.MOST_BYTES` bytes in UTF-8. The workbooks for the coach are not encrypted.
+
     `choice` says whose booklets go into the print run, and how they look. Raises `UnreadableWorkbook` as `check` does,
     `compiler.pipeline.desk.NotInWorkbook` for a choice that the workbook does not have, and
     `compiler.files.CannotWrite` where the folder cannot be written.
     """
-    return compile_workbook(Path(workbook), Path(out), choice=choice, jobs=jobs)
+    return compile_workbook(Path(workbook), Path(out), choice=choice, jobs=jobs, password=password)
 
 
 def next_block(workbook: str | PathLike[str], logs: Sequence[str | PathLike[str]] = ()) -> NextMade:

@@ -104,16 +104,28 @@ def check(
     metavar="N",
     help="Draw booklets by so many processes; without it one for each core where there are many booklets.",
 )
-def compile_command(workbook: Path, out: Path | None, strict: bool, jobs: int | None, **choice: Any) -> Exit:
+@click.option(
+    "--password-file",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Lock every PDF with the password on the first line of this file.",
+)
+def compile_command(
+    workbook: Path, out: Path | None, strict: bool, jobs: int | None, password_file: Path | None, **choice: Any
+) -> Exit:
     """Check a block workbook and write a booklet for every client without an error, and the coach's summary.
 
     --client and --group may be given several times. They choose what is printed together; the folder of booklets is
     complete all the same.
+
+    With --password-file the PDFs open with the password alone; the workbooks in coach/ cannot be locked so.
     """
     from compiler.pipeline.desk import NotInWorkbook, RunChoice
 
+    password = read_password(password_file) if password_file else ""
+    folder = out or default_folder(workbook)
     try:
-        return _compile(workbook, out or default_folder(workbook), RunChoice(**choice), strict=strict, jobs=jobs)
+        return _compile(workbook, folder, RunChoice(**choice), strict=strict, jobs=jobs, password=password)
     except NotInWorkbook as unknown:
         raise click.UsageError(unknown.message) from None
 
@@ -191,19 +203,39 @@ def demo(out: Path) -> Exit:
     return _compile(workbook, out / "booklets-and-summary", RunChoice(), strict=False, jobs=None)
 
 
+def read_password(file: Path) -> str:
+    """Return the first line of a file. Raises `click.UsageError` where it is no password."""
+    from compiler.render.sealing import MOST_BYTES
+
+    try:
+        lines = file.read_text(encoding="utf-8-sig").splitlines()
+    except (OSError, UnicodeDecodeError):
+        raise click.UsageError(f"{file} cannot be read; --password-file wants a text file with a password.") from None
+    password = lines[0] if lines else ""
+    if not password.strip():
+        raise click.UsageError(f"The first line of {file} is empty; --password-file wants the password there.")
+    if len(password.encode()) > MOST_BYTES:
+        raise click.UsageError(f"The password in {file} is too long; {MOST_BYTES} letters are the most.")
+    return password
+
+
 def default_folder(workbook: Path) -> Path:
     """Return the output folder of a workbook that no other was named for: beside it, by its name."""
     return workbook.with_name(f"{workbook.stem}-booklets")
 
 
-def _compile(workbook: Path, folder: Path, choice: RunChoice, *, strict: bool, jobs: int | None) -> Exit:
+def _compile(
+    workbook: Path, folder: Path, choice: RunChoice, *, strict: bool, jobs: int | None, password: str = ""
+) -> Exit:
     from compiler.pipeline.compile import compile_workbook, silent
 
     with meter() as shown:
         progress = shown.tell if shown else silent
-        compiled = compile_workbook(workbook, folder, choice=choice, jobs=jobs, progress=progress)
+        compiled = compile_workbook(workbook, folder, choice=choice, jobs=jobs, progress=progress, password=password)
     say_flags(compiled.checked.flags)
     say(told(compiled))
+    if password:
+        say("Every PDF is locked with the password; the workbooks in coach are not.")
     checked = compiled.checked
     bad = checked.has_errors or (strict and checked.has_warnings)
     return Exit.WORKBOOK_ERRORS if bad else Exit.OK

@@ -5,27 +5,31 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 
 from compiler.documents.booklet_value import Booklet
 from compiler.layout.booklet import lay_out_booklet
-from compiler.pipeline.kept import Drawn, Kept, booklet_key
+from compiler.pipeline.kept import Drawn, Kept, booklet_key, password_key
 from compiler.pipeline.workers import Ready, Workers, in_order
 from compiler.render.booklet import render_booklet
+from compiler.render.sealing import seal
 
 ALONE = 20
 """So many booklets are drawn before workers start, where a run before has left some: mostly few have changed."""
 
 
-def draw_booklet(booklet: Booklet) -> Drawn:
-    """Return a booklet as a file, with its pages."""
+def draw_booklet(booklet: Booklet, password: str = "") -> Drawn:
+    """Return a booklet as a file, with its pages; with a password it opens by that alone."""
     pages = lay_out_booklet(booklet)
     number = {session.key: place for place, session in enumerate(booklet.sessions)}
-    return Drawn(render_booklet(pages), tuple((number[key], count) for key, count in pages.long_sessions), pages)
+    content = render_booklet(pages)
+    long = tuple((number[key], count) for key, count in pages.long_sessions)
+    return Drawn(seal(content, password) if password else content, long, pages)
 
 
-def draw_apart(booklet: Booklet) -> Drawn:
+def draw_apart(booklet: Booklet, password: str = "") -> Drawn:
     """Return a booklet as a file, without its pages: from another process they come dearer than laid out again."""
-    return replace(draw_booklet(booklet), pages=None)
+    return replace(draw_booklet(booklet, password), pages=None)
 
 
 def draw_booklets(booklets: Iterable[Booklet], jobs: int = 1) -> Iterator[Drawn]:
@@ -35,19 +39,21 @@ def draw_booklets(booklets: Iterable[Booklet], jobs: int = 1) -> Iterator[Drawn]
 
 
 def draw_changed(
-    named: Iterable[tuple[str, Booklet]], kept: Kept, workers: Workers
+    named: Iterable[tuple[str, Booklet]], kept: Kept, workers: Workers, password: str = ""
 ) -> Iterator[tuple[str, Booklet, Drawn]]:
     """Yield (name, value, file) in order; drawn are those alone that the last run has not drawn just so."""
+    lock = password_key(password)
+    here, there = partial(draw_booklet, password=password), partial(draw_apart, password=password)
     asked: deque[tuple[str, Booklet, str]] = deque()
 
     def values() -> Iterator[Booklet | Ready[Drawn]]:
         for name, booklet in named:
-            key = booklet_key(booklet)
+            key = booklet_key(booklet, lock)
             asked.append((name, booklet, key))
             found = kept.booklet(key, name)
             yield booklet if found is None else Ready(found)
 
-    for drawn in in_order(draw_booklet, draw_apart, values(), workers, alone=ALONE if kept.last else 0):
+    for drawn in in_order(here, there, values(), workers, alone=ALONE if kept.last else 0):
         name, booklet, key = asked.popleft()
         kept.note(key, drawn)
         yield name, booklet, drawn

@@ -23,13 +23,14 @@ from compiler.layout.room_sheet import lay_out_room_sheets
 from compiler.pipeline.booklets import draw_changed
 from compiler.pipeline.check import Checked, check_bytes
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
-from compiler.pipeline.kept import Kept, Long, read_kept, run_key
+from compiler.pipeline.kept import Kept, Long, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.stops import errors
 from compiler.pipeline.workers import Workers
 from compiler.render.booklet import render_booklet
 from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
+from compiler.render.sealing import seal
 from compiler.render.sheets import render_sheets
 from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
@@ -37,6 +38,8 @@ from compiler.source.xlsx import read_file
 
 Progress = Callable[[str, int, int | None], None]
 """Told what is being done, how much of it is done, of how much (None: not known)."""
+
+BOOKLETS = "booklets/"
 
 WORTH_WORKERS = 50
 """From so many booklets on several processes are quicker than one: they take half a second to start."""
@@ -68,8 +71,9 @@ def compile_workbook(
     progress: Progress = silent,
     choice: RunChoice = EVERYBODY,
     jobs: int | None = 1,
+    password: str = "",
 ) -> Compiled:
-    """Compile a workbook into a folder, by so many processes; None: as many as pay.
+    """Compile a workbook into a folder, by so many processes; None: as many as pay. A password locks every PDF.
 
     Raises `UnreadableWorkbook` where the file cannot be read, `NotInWorkbook` where it has not who was chosen for the
     print run, `CannotWrite` where the folder cannot be written; the folder then holds what it held before.
@@ -83,14 +87,14 @@ def compile_workbook(
     stems, collisions = unique_stems(plan.name for plan in checked.plans)
     checked = _with_flags(checked, _collisions(collisions))
     held = held_clients(checked)
-    kept, run = read_kept(folder), run_key(data, workbook.name, choice, printed)
+    kept, run = read_kept(folder), run_key(data, workbook.name, choice, printed, password_key(password))
     if (known := kept.as_left(run)) is not None:
         checked = _with_flags(checked, _long_sessions(checked, known))
         return Compiled(checked, held, folder, _unchanged(folder), len(read_run(folder)), ())
     desk = Desk(checked.book, choice, printed) if checked.book else None
     with Workers(jobs or _jobs_that_pay(checked)) as workers:
         for_the_floor = _for_the_floor(checked, held, workers)
-        files, long = _booklets(checked, stems, kept, desk, progress, workers)
+        files, long = _booklets(checked, stems, kept, desk, progress, workers, password)
         checked = _with_flags(checked, _long_sessions(checked, long))
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
@@ -99,6 +103,7 @@ def compile_workbook(
             files |= desk.files()
             files["coach/summary.xlsx"] = summary_file()
         files |= {name: made() for name, made in for_the_floor.items()}
+    files = _locked(files, password)
     files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
     before = read_manifest(folder)
@@ -122,8 +127,24 @@ def held_clients(checked: Checked) -> tuple[Held, ...]:
     return tuple(Held(name, why) for name, why in stopping.items() if name not in planned)
 
 
+def _locked(files: dict[str, bytes], password: str) -> dict[str, bytes]:
+    """Return the files with every PDF locked; booklets are locked as they are drawn."""
+    if not password:
+        return files
+    return {
+        name: seal(content, password) if name.endswith(".pdf") and not name.startswith(BOOKLETS) else content
+        for name, content in files.items()
+    }
+
+
 def _booklets(
-    checked: Checked, stems: dict[str, str], kept: Kept, desk: Desk | None, progress: Progress, workers: Workers
+    checked: Checked,
+    stems: dict[str, str],
+    kept: Kept,
+    desk: Desk | None,
+    progress: Progress,
+    workers: Workers,
+    password: str,
 ) -> tuple[dict[str, bytes], tuple[Long, ...]]:
     """Return the booklets as files, and the sessions of each that take more pages than meant; tell the desk."""
     made: dict[str, bytes] = {}
@@ -132,7 +153,7 @@ def _booklets(
         return made, ()
     book = checked.book
     values = ((_file(stems, plan), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
-    for plan, (name, booklet, drawn) in zip(checked.plans, draw_changed(values, kept, workers), strict=True):
+    for plan, (name, booklet, drawn) in zip(checked.plans, draw_changed(values, kept, workers, password), strict=True):
         made[name] = drawn.content
         long.append(drawn.long)
         desk.add(plan, booklet, drawn.pages, name, drawn.content)
@@ -145,7 +166,7 @@ def _jobs_that_pay(checked: Checked) -> int:
 
 
 def _file(stems: dict[str, str], plan: ClientPlan) -> str:
-    return f"booklets/{stems[plan.name]}.pdf"
+    return f"{BOOKLETS}{stems[plan.name]}.pdf"
 
 
 def _long_sessions(checked: Checked, long: tuple[Long, ...]) -> tuple[Flag, ...]:

@@ -100,9 +100,17 @@ def _long(found: Iterable[Iterable[object]]) -> Long:
     return tuple((int(str(session)), int(str(pages))) for session, pages in found)
 
 
-def booklet_key(booklet: object) -> str:
-    """Return the key of a booklet's value: everything that will be printed, and the program that prints it."""
-    return _hash([_program(), repr(booklet).encode()])
+def booklet_key(booklet: object, lock: str = "") -> str:
+    """Return the key of a booklet's value: everything that will be printed, the program that prints it, its lock."""
+    return _hash([_program(), repr(booklet).encode(), lock.encode()])
+
+
+def password_key(password: str) -> str:
+    """Return what stands for a password in keys, dear to guess from.
+
+    scrypt (RFC 7914), with the costs that its author gives for logins.
+    """
+    return hashlib.scrypt(password.encode(), salt=b"programme", n=2**14, r=8, p=1).hex() if password else ""
 
 
 def run_key(workbook: bytes, name: str, *settings: object) -> str:

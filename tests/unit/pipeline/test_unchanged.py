@@ -21,20 +21,7 @@ from compiler.pipeline.kept import KEYS
 from compiler.pipeline.workers import Ready, Workers, in_order
 from compiler.render.template import render_template
 from compiler.source.cells import SourceBook
-
-CLIENTS = (2, 3, 12)
-"""Rows of the clients that are kept: the tests are quicker with three."""
-
-
-def few_clients(source: SourceBook) -> SourceBook:
-    """Return a workbook with three clients."""
-    sheets = [
-        replace(sheet, cells={at: cell for at, cell in sheet.cells.items() if at[0] == 1 or at[0] in CLIENTS})
-        if sheet.name == "Clients"
-        else sheet
-        for sheet in source.sheets
-    ]
-    return replace(source, sheets=tuple(sheets))
+from tests.support import CLIENTS, few_clients
 
 
 def with_note(source: SourceBook, row: int, words: str) -> SourceBook:
@@ -62,9 +49,9 @@ def drawn(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     names: list[str] = []
     draw = booklets.draw_booklet
 
-    def noted(booklet: booklets.Booklet) -> object:
+    def noted(booklet: booklets.Booklet, password: str) -> object:
         names.append(booklet.cover.client)
-        return draw(booklet)
+        return draw(booklet, password)
 
     monkeypatch.setattr(booklets, "draw_booklet", noted)
     return names
