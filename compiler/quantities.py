@@ -12,7 +12,9 @@ from enum import StrEnum
 from functools import lru_cache
 
 KILOGRAMS_IN_A_POUND = Decimal("0.45359237")
-_MICRO = Decimal("0.000001")
+MICRO = Decimal("0.000001")
+"""What a load is quantised to, half to even, just before it meets the kit: a millionth of its unit."""
+
 _TENTH = Decimal("0.1")
 _HUNDRED = Decimal(100)
 
@@ -34,6 +36,13 @@ def plain(amount: Decimal) -> str:
     """Return a decimal as people write it: 95, 92.5, never 95.0 or 9.5E+1."""
     text = format(amount.normalize(), "f")
     return "0" if text == "-0" else text
+
+
+def converted(amount: Decimal, unit: Unit, to: Unit) -> Decimal:
+    """Return an amount of one unit in another, exact to 28 digits."""
+    if unit is to:
+        return amount
+    return amount * KILOGRAMS_IN_A_POUND if to is Unit.KG else amount / KILOGRAMS_IN_A_POUND
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +71,7 @@ class Load:
         """Return the same load in another unit, exact to 28 digits."""
         if unit is self.unit:
             return self
-        if unit is Unit.KG:
-            return Load(self.amount * KILOGRAMS_IN_A_POUND, unit)
-        return Load(self.amount / KILOGRAMS_IN_A_POUND, unit)
+        return Load(converted(self.amount, self.unit, unit), unit)
 
     def plus(self, other: Load) -> Load:
         """Return the sum, in this load's unit."""
@@ -80,7 +87,7 @@ class Load:
 
     def quantised(self) -> Load:
         """Return the load to the millionth of its unit, half to even: what rounding to kit starts from."""
-        return Load(self.amount.quantize(_MICRO, rounding=ROUND_HALF_EVEN), self.unit)
+        return Load(self.amount.quantize(MICRO, ROUND_HALF_EVEN), self.unit)
 
     def __str__(self) -> str:
         return f"{plain(self.amount)} {self.unit}"

@@ -20,8 +20,8 @@ from compiler.model.kit import Bar, SiteKit, Stock
 from compiler.model.records import Exercise
 from compiler.quantities import Load, Percent
 from compiler.resolve.context import DEFAULT_STEPS
-from compiler.resolve.fit import loader_of, sizes_or_bar
 from compiler.resolve.plates import BarbellLoader
+from compiler.resolve.racks import loader_of, sizes_or_bar
 from compiler.resolve.rep_table import HANDBOOK
 
 STEP = "Block_step"
@@ -89,7 +89,7 @@ def _owned(kit: SiteKit, *, landmine: bool) -> Iterator[tuple[str, Bar | Stock |
 def _loads(kit: SiteKit, what: Bar | Stock | None) -> tuple[Load, ...]:
     if isinstance(what, Stock):
         return tuple(Load(size.amount, what.unit) for size in what.sizes)
-    return loader_of(kit, what).loads
+    return loader_of(kit, what).ladder.loads
 
 
 def _name(title: str, used: set[str]) -> str:

@@ -7,26 +7,48 @@ last one typed that was not a step, and the steps typed since.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
 from typing import Any
 
 from compiler.model.field import Field
 from compiler.model.records import ProgrammeRow, WeekCells
-from compiler.notation.values import LoadText, NotThisWeek, Reps, Rest, Sets, Step, Tempo
+from compiler.notation.values import LoadText, NotThisWeek, PercentLoad, Reps, Rest, Sets, Step, Tempo
+from compiler.quantities import Load, Percent
+
+
+@dataclass(frozen=True, slots=True)
+class Percentages:
+    """The percentages of a load cell with the points stepped since, low and high, and the weights stepped since.
+
+    Both ends are one object where one percentage was asked for. `heaviest` is the highest of them. `single` is the one
+    percentage of a cell that asks for one, every set alike, and the same as a share.
+    """
+
+    items: tuple[tuple[Percent, Percent], ...]
+    heaviest: Decimal
+    added: tuple[Load, ...]
+    single: tuple[Percent, Decimal] | None
 
 
 @dataclass(frozen=True, slots=True)
 class LoadChain:
-    """The load cell of a week: the last load typed, the steps typed since, and the week it was typed in."""
+    """The load cell of a week: the last load typed, the steps typed since, and the week it was typed in.
+
+    `place_field` is the cell that says this week's load: the last step, or the load itself. `percentages` is what the
+    cells come to, the same for all clients; None for other loads, and where a cell failed.
+    """
 
     base: Field[LoadText]
     base_week: int
     steps: tuple[Field[LoadText], ...] = ()
+    place_field: Field[LoadText] = field(init=False, repr=False, compare=False)
+    percentages: Percentages | None = field(init=False, repr=False, compare=False)
 
-    @property
-    def place_field(self) -> Field[LoadText]:
-        """The cell that says this week's load: the last step, or the load itself."""
-        return self.steps[-1] if self.steps else self.base
+    def __post_init__(self) -> None:
+        """Work out once what every client's load is made from."""
+        object.__setattr__(self, "place_field", self.steps[-1] if self.steps else self.base)
+        object.__setattr__(self, "percentages", _percentages(self.base, self.steps))
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +67,22 @@ class EffectiveWeek:
         """The number of sets, None where none was typed. Raises `Poisoned` for a cell that failed."""
         value = self.sets.value
         return value if isinstance(value, Sets) else None
+
+
+def _percentages(base: Field[LoadText], steps: tuple[Field[LoadText], ...]) -> Percentages | None:
+    typed = base.known
+    if not isinstance(typed, PercentLoad) or any(step.failed for step in steps):
+        return None
+    by = [step.content.by for step in steps if isinstance(step.content, Step)]
+    points = sum((step.value for step in by if isinstance(step, Percent)), Decimal(0))
+    items = []
+    for item in typed.items:
+        low = Percent(item.low.value + points)
+        items.append((low, low if item.low == item.high else Percent(item.high.value + points)))
+    added = tuple(step for step in by if isinstance(step, Load))
+    first, last = items[0][0], items[-1][1]
+    single = (first, first.share) if len(items) == 1 and first is last else None
+    return Percentages(tuple(items), max(high.value for _, high in items), added, single)
 
 
 def unroll(row: ProgrammeRow) -> dict[int, EffectiveWeek]:

@@ -67,7 +67,7 @@ def rise(view: ClientView, exercise: Exercise, load: Load, cap: Percent, body: L
 
 def loadable(view: ClientView, exercise: Exercise, exact: Load, way: Rounding) -> Load | None:
     """Return the load that the client's site has for an exact one, in the unit of its kit; None where it has none."""
-    wanted = Wanted(exact, None)
+    wanted = Wanted.of(exact)
     fitted = fit(view, exercise, [(wanted, wanted)], way)[0].low
     return fitted.load if fitted.miss is None else None
 

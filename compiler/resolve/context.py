@@ -16,10 +16,12 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, unroll
 from compiler.model.field import Field, Poisoned
 from compiler.model.kit import SiteKit
-from compiler.model.records import Change, Client, ProgrammeRow, Restriction, Site, Test
+from compiler.model.records import Change, Client, Exercise, ProgrammeRow, Restriction, Site, Test
+from compiler.notation.values import PercentOf
 from compiler.quantities import Load, Percent, Unit
+from compiler.resolve.racks import Rack, make_rack
 from compiler.resolve.rounding import Rounding
-from compiler.resolve.values import Maximum
+from compiler.resolve.values import Maximum, RepMaximum
 
 DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5), Unit.LB)}
 """Steps of loads where a site has no kit: common practice, no source."""
@@ -30,8 +32,8 @@ class Index:
     """The book's rows by what they are looked up by, gathered once for all clients.
 
     `bad_rows` carry an error that was found without any client; whoever needs one of them stops. `lost_tests` is, by
-    client and exercise, the cell of a test that is not surely theirs: a name in it is misspelt. `maxima` and
-    `lacking` hold what was worked out once for a client and exercise, and for a site and exercise.
+    client and exercise, the cell of a test that is not surely theirs: a name in it is misspelt. `maxima` holds what
+    was worked out once for a client and exercise, `lacking` and `racks` for a site and exercise, by their rows.
     """
 
     book: Book
@@ -40,8 +42,9 @@ class Index:
     rows: dict[str, tuple[ProgrammeRow, ...]]
     weeks: dict[RowRef, dict[int, EffectiveWeek]]
     lost_tests: dict[tuple[str, str], CellRef]
-    maxima: dict[tuple[object, ...], tuple[Maximum | None, tuple[Flag, ...]]] = field(default_factory=dict)
-    lacking: dict[tuple[str, CellRef], str | None] = field(default_factory=dict)
+    maxima: dict[tuple[int, date | None, int], tuple[Maximum | None, tuple[Flag, ...]]] = field(default_factory=dict)
+    lacking: dict[tuple[str, int], str | None] = field(default_factory=dict)
+    racks: dict[str | None, dict[int, Rack]] = field(default_factory=dict)
 
 
 def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
@@ -96,8 +99,29 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Basis:
+    """What one client's percentages of one exercise are of, `of` None where nothing is known; and by which test.
+
+    `body` is the part of the body in it. `rounding` is that of percentages below those that are always rounded down.
+    `rack` None: a cell that it needs could not be read.
+    """
+
+    of: Load | None
+    maximum: Maximum | None
+    rep_max: RepMaximum | None
+    body: Load | None
+    rounding: Rounding
+    kit: str | None
+    rack: Rack | None
+    flags: tuple[Flag, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ClientView:
-    """One client's circumstances. `kit` None: nothing is listed for the site, loads go to the Block's step."""
+    """One client's circumstances. `kit` None: nothing is listed for the site, loads go to the Block's step.
+
+    `racks` are those of the site, `bases` what was worked out once for this client there, by the exercise's row.
+    """
 
     index: Index
     client: Client
@@ -110,6 +134,8 @@ class ClientView:
     restrictions: tuple[Restriction, ...]
     limits: tuple[Limit, ...]
     changes: tuple[Change, ...]
+    racks: dict[int, Rack]
+    bases: dict[tuple[int, PercentOf, int | None], Basis] = field(default_factory=dict)
 
     @property
     def book(self) -> Book:
@@ -123,6 +149,13 @@ class ClientView:
         if typed is None:
             return DEFAULT_STEPS[self.unit]
         return Load(typed.amount, typed.unit or self.unit)
+
+    def rack(self, exercise: Exercise) -> Rack:
+        """Return what an exercise is loaded from at the client's site. Raises `Poisoned` for a cell it needs."""
+        found = self.racks.get(exercise.row.row)
+        if found is None:
+            found = self.racks[exercise.row.row] = make_rack(self.kit, exercise, lambda: self.step)
+        return found
 
     @property
     def body_weight(self) -> Load | None:
@@ -138,7 +171,9 @@ class ClientView:
     def at(self, site_name: str) -> ClientView:
         """Return the same client training at another site."""
         key = name_key(site_name)
-        return replace(self, site=self.book.site_named.get(key), kit=self.book.kits.get(key))
+        kit = self.book.kits.get(key)
+        racks = self.index.racks.setdefault(kit.site if kit else None, {})
+        return replace(self, site=self.book.site_named.get(key), kit=kit, racks=racks, bases={})
 
 
 def view_client(index: Index, client: Client) -> ClientView:
@@ -167,6 +202,7 @@ def view_client(index: Index, client: Client) -> ClientView:
         restrictions=restrictions,
         limits=tuple(_limits(client, restrictions)),
         changes=changes,
+        racks=index.racks.setdefault(None, {}),
     )
     return view.at(site_name) if site_name else view
 

@@ -6,90 +6,40 @@ fitted, in the Block's step: down means less added, or more help. One bar serves
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import NamedTuple
 
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.folding import name_key
 from compiler.model.field import Field
-from compiler.model.kit import Bar, SiteKit, Stock
+from compiler.model.kit import Bar, SiteKit
 from compiler.model.records import Exercise
 from compiler.notation.values import LoadText, WeightLoad
-from compiler.quantities import Load, Percent, shown_exact
+from compiler.quantities import Load, Percent, Unit, converted, shown_exact
 from compiler.resolve.context import ClientView
 from compiler.resolve.plates import BarbellLoader, choose_bar
-from compiler.resolve.rounding import (
-    Loaded,
-    Miss,
-    Rounding,
-    is_coarse,
-    round_to_sizes,
-    round_to_step,
-    usual_step,
-)
+from compiler.resolve.racks import Rack, Rounder, loader_of
+from compiler.resolve.rounding import Loaded, Miss, Rounding, in_kit_unit, is_coarse, is_far
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedLoad
 
-SYSTEM = "body weight plus load"
-BODY = ("body weight", SYSTEM)
-PER_HAND = ("dumbbell", "dumbbells", "kettlebell", "kettlebells")
+_WEIGHT = LoadKind.WEIGHT  # looked up for every load
+
 PAIRS = ("dumbbells", "kettlebells")
 """Implements that are one in each hand: a typed weight may be the total of both."""
 
-STACKED = ("machine", "cable")
 
-Rounder = Callable[[Load], Loaded]
+class Wanted(NamedTuple):
+    """An exact load, as an amount of a unit, and the percentage it comes from, if any."""
 
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """An exact load and the percentage it comes from, if any."""
-
-    exact: Load
+    amount: Decimal
+    unit: Unit
     percent: Percent | None
 
-
-@lru_cache(maxsize=512)
-def loader(bar: Bar | None, plates: Stock | None, collars: Load | None) -> BarbellLoader:
-    """Return the loader of a bar with a site's plates, made once for all clients."""
-    return BarbellLoader(bar, plates, collars)
-
-
-def loader_of(kit: SiteKit, bar: Bar | None) -> BarbellLoader:
-    """Return the loader of a bar at a site; None is the landmine."""
-    return loader(bar, kit.plates, kit.collars if bar else None)
-
-
-def stock_of(kit: SiteKit, exercise: Exercise) -> Stock | None:
-    """Return the sizes that an exercise is loaded with at a site, for what is not a bar; None where there are none.
-
-    A machine or cable uses the stack that the exercise needs by name, or is named after, or the only one there is.
-    """
-    implement = exercise.implement.needed
-    if implement in {"dumbbell", "dumbbells"}:
-        return kit.dumbbells
-    if implement in {"kettlebell", "kettlebells"}:
-        return kit.kettlebells
-    if implement == "medicine ball":
-        return kit.medicine_balls
-    if implement in STACKED:
-        names = {name_key(name) for name in (*(exercise.needs.value or ()), exercise.name.needed)}
-        named = [stack.stock for stack in kit.stacks if name_key(stack.name) in names]
-        if named:
-            return named[0]
-        return kit.stacks[0].stock if len(kit.stacks) == 1 else None
-    return None
-
-
-def sizes_or_bar(kit: SiteKit | None, exercise: Exercise, bar: Bar | None) -> Stock | BarbellLoader | None:
-    """Return what `fit` chooses the loads of an exercise from; None where loads go by the Block's step, or nowhere."""
-    implement = exercise.implement.needed
-    if kit is None or implement in BODY:
-        return None
-    if bar is not None or implement == "landmine":
-        return loader_of(kit, bar)
-    return stock_of(kit, exercise)
+    @classmethod
+    def of(cls, exact: Load) -> Wanted:
+        """Return an exact load that comes from no percentage."""
+        return cls(exact.amount, exact.unit, None)
 
 
 def fit(
@@ -100,76 +50,107 @@ def fit(
     body: Load | None = None,
 ) -> tuple[FittedRange, ...]:
     """Return what can be loaded for each item, low and high end. With `body` the exact loads are of the system."""
-    implement = exercise.implement.needed
+    return fit_each(view.rack(exercise), wanted, rounding, body)
+
+
+def fit_each(
+    rack: Rack, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding, body: Load | None
+) -> tuple[FittedRange, ...]:
+    """Return what `fit` does, for what is loaded from a rack."""
     if body is not None:
-        wanted = [tuple(Wanted(w.exact.minus(body), w.percent) for w in pair) for pair in wanted]  # type: ignore[misc]  # a pair stays a pair
-    if implement in BODY:
-        return _ranges(wanted, lambda exact: round_to_step(exact, view.step, rounding, signed=True))
-    kit = view.kit
-    if kit is None:
-        return _ranges(wanted, lambda exact: round_to_step(exact, view.step, rounding))
-    if implement == "barbell":
-        return _on_bar(kit, exercise, wanted, rounding)
-    if implement == "landmine":
-        return _with(loader_of(kit, None), wanted, rounding)
-    if implement in (*PER_HAND, *STACKED, "medicine ball"):
-        stock = stock_of(kit, exercise)
-        if stock is None:
-            return _missed(wanted, Miss.NO_KIT)
-        return _ranges(wanted, lambda exact: round_to_sizes(exact, stock, rounding))
-    return _ranges(wanted, lambda exact: round_to_step(exact, view.step, rounding))
+        wanted = [(_without(body, low), _without(body, high)) for low, high in wanted]
+    if rack.rounder is not None:
+        return _ranges(wanted, rack.rounder, rounding)
+    lightest = _lightest(wanted)
+    loaded_by = rack.bar_for(lightest.amount, lightest.unit)
+    return _missed(wanted, loaded_by) if isinstance(loaded_by, Miss) else _with(loaded_by, wanted, rounding)
 
 
-def _fitted(wanted: Wanted, loaded: Loaded) -> Fitted:
-    return Fitted(loaded.exact, loaded.load, wanted.percent, miss=str(loaded.miss) if loaded.miss else None)
+def fit_alike(
+    rack: Rack, amount: Decimal, unit: Unit, percent: Percent, rounding: Rounding
+) -> tuple[FittedRange, ...]:
+    """Return what `fit_each` does, for the one load that most cells ask for, every set alike: in less time."""
+    if rack.rounder is not None:
+        exact, load, miss = rack.rounder(amount, unit, rounding)
+        fitted = Fitted(exact, load, percent, None, None, None if miss is None else str(miss))
+        return (FittedRange(fitted, fitted),)
+    loaded_by = rack.bar_for(amount, unit) if rack.bars is None else choose_bar(rack.bars, amount, unit)
+    if isinstance(loaded_by, Miss):
+        wanted = Wanted(amount, unit, percent)
+        return _missed([(wanted, wanted)], loaded_by)
+    ladder = loaded_by.ladder
+    amount = in_kit_unit(amount, unit, ladder.unit)
+    load, miss = ladder.rung(amount, rounding)
+    bar = side = None
+    if load is not None:
+        bar, side = loaded_by.bar, loaded_by.per_side(load)
+    fitted = Fitted(Load(amount, ladder.unit), load, percent, bar, side, None if miss is None else str(miss))
+    return (FittedRange(fitted, fitted),)
 
 
-def _ranges(wanted: Sequence[tuple[Wanted, Wanted]], rounder: Rounder) -> tuple[FittedRange, ...]:
+def _without(body: Load, wanted: Wanted) -> Wanted:
+    return Wanted(wanted.amount - body.to(wanted.unit).amount, wanted.unit, wanted.percent)
+
+
+def _lightest(wanted: Sequence[tuple[Wanted, Wanted]]) -> Wanted:
+    """Return the lightest set, to choose the bar by."""
+    unit = wanted[0][0].unit
+    return min((low for low, _ in wanted), key=lambda low: converted(low.amount, low.unit, unit))
+
+
+def _fitted(
+    wanted: Wanted, loaded: Loaded, bar: Bar | None = None, per_side: tuple[Decimal, ...] | None = None
+) -> Fitted:
+    exact, load, miss = loaded
+    return Fitted(exact, load, wanted.percent, bar, per_side, None if miss is None else str(miss))
+
+
+def _ranges(
+    wanted: Sequence[tuple[Wanted, Wanted]], rounder: Rounder, rounding: Rounding
+) -> tuple[FittedRange, ...]:
     ranges = []
     for low, high in wanted:
-        first = _fitted(low, rounder(low.exact))
-        ranges.append(FittedRange(first, first if low == high else _fitted(high, rounder(high.exact))))
+        first = _fitted(low, rounder(low.amount, low.unit, rounding))
+        same = low is high or low == high
+        ranges.append(
+            FittedRange(first, first if same else _fitted(high, rounder(high.amount, high.unit, rounding)))
+        )
     return tuple(ranges)
 
 
 def _missed(wanted: Sequence[tuple[Wanted, Wanted]], miss: Miss) -> tuple[FittedRange, ...]:
     def none(item: Wanted) -> Fitted:
-        return Fitted(item.exact.quantised(), None, item.percent, miss=str(miss))
+        return Fitted(Load(item.amount, item.unit).quantised(), None, item.percent, miss=str(miss))
 
     return tuple(FittedRange(none(low), none(high)) for low, high in wanted)
-
-
-def _on_bar(
-    kit: SiteKit, exercise: Exercise, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding
-) -> tuple[FittedRange, ...]:
-    lightest = min((low.exact for low, _ in wanted), key=lambda load: load.to(wanted[0][0].exact.unit).amount)
-    bar = choose_bar(kit.bars, lightest, exercise.bar.value)
-    if isinstance(bar, Miss):
-        return _missed(wanted, bar)
-    return _with(loader_of(kit, bar), wanted, rounding)
 
 
 def _with(
     loaded_by: BarbellLoader, wanted: Sequence[tuple[Wanted, Wanted]], rounding: Rounding
 ) -> tuple[FittedRange, ...]:
-    ranges = _ranges(wanted, lambda exact: loaded_by.loadable(exact, rounding))
-    lows = _stacked(loaded_by, [item.low for item in ranges])
-    if all(item.low is item.high for item in ranges):
-        return tuple(FittedRange(low, low) for low in lows)
-    highs = _stacked(loaded_by, [item.high for item in ranges])
-    return tuple(FittedRange(low, high) for low, high in zip(lows, highs, strict=True))
+    lows = _on(loaded_by, [low for low, _ in wanted], rounding)
+    if all(low is high or low == high for low, high in wanted):
+        return tuple([FittedRange(low, low) for low in lows])
+    highs = _on(loaded_by, [high for _, high in wanted], rounding)
+    return tuple(map(FittedRange, lows, highs))
 
 
-def _stacked(loaded_by: BarbellLoader, items: Sequence[Fitted]) -> list[Fitted]:
-    """Add the plates: fewest moves from set to set."""
-    loads = [item.load for item in items if item.load is not None]
-    stacks = iter(loaded_by.lay_out_sets(loads) if loads else ())
+def _on(loaded_by: BarbellLoader, wanted: Sequence[Wanted], rounding: Rounding) -> list[Fitted]:
+    """Return loads with their plates: fewest moves from set to set."""
+    loadable = loaded_by.ladder.loadable
+    found = [loadable(amount, unit, rounding) for amount, unit, _ in wanted]
+    sides = _stacked(loaded_by, [loaded.load for loaded in found])
     return [
-        item
-        if item.load is None
-        else Fitted(item.exact, item.load, item.percent, loaded_by.bar, next(stacks).per_side, item.miss)
-        for item in items
+        _fitted(one, loaded, None if side is None else loaded_by.bar, side)
+        for one, loaded, side in zip(wanted, found, sides, strict=True)
     ]
+
+
+def _stacked(loaded_by: BarbellLoader, loads: Sequence[Load | None]) -> list[tuple[Decimal, ...] | None]:
+    """Return the plates of each load: fewest moves from set to set."""
+    there = [load for load in loads if load is not None]
+    stacks = iter(loaded_by.lay_out_sets(there) if there else ())
+    return [None if load is None else next(stacks).per_side for load in loads]
 
 
 def restack(
@@ -179,7 +160,12 @@ def restack(
     bar = next((item.bar for item in sets if item.bar), None)
     if bar is None:
         return list(ramp), list(sets)
-    together = _stacked(loader_of(kit, bar), [*ramp, *sets])
+    items = [*ramp, *sets]
+    sides = _stacked(loader_of(kit, bar), [item.load for item in items])
+    together = [
+        item if side is None else item._replace(bar=bar, per_side=side)
+        for item, side in zip(items, sides, strict=True)
+    ]
     return together[: len(ramp)], together[len(ramp) :]
 
 
@@ -195,7 +181,7 @@ def without_pair_totals(exercise: Exercise, items: tuple[FittedRange, ...]) -> t
         return items
 
     def end(fitted: Fitted) -> Fitted:
-        return replace(fitted, load=None) if fitted.miss == Miss.TOO_HEAVY else fitted
+        return fitted._replace(load=None) if fitted.miss == Miss.TOO_HEAVY else fitted
 
     return tuple(FittedRange(end(item.low), end(item.high)) for item in items)
 
@@ -204,27 +190,24 @@ def fit_flags(
     view: ClientView, exercise: Exercise, load: PlannedLoad, cell: Field[LoadText]
 ) -> tuple[Flag, ...]:
     """Return the flags of one fitted load: the first miss, else the first coarse rounding."""
-    ends = [end for item in load.items for end in (item.low, item.high)]
-    for end in ends:
-        if end.miss is not None:
-            return (_miss_flag(view, exercise, end, cell),)
     known = load.maximum
-    if load.kind is LoadKind.WEIGHT and known is not None and known.one_rm is not None:
-        for end in ends:
-            if end.load is not None and is_coarse(
-                end.exact, end.load, known.one_rm, _step_of(view, exercise, end)
-            ):
-                return (_coarse(view, exercise, end, cell),)
-    return ()
+    guard = known.one_rm if known is not None and load.kind is _WEIGHT else None
+    coarse: Fitted | None = None
+    for low, high in load.items:
+        for end in (low,) if low is high else (low, high):
+            if end.miss is not None:
+                return (_miss_flag(view, exercise, end, cell),)
+            if guard is None or coarse is not None or end.load is None or not is_far(end.exact, end.load, guard):
+                continue
+            if is_coarse(end.exact, end.load, guard, _step_of(view, exercise, end)):
+                coarse = end
+    return () if coarse is None else (_coarse(view, exercise, coarse, cell),)
 
 
 def _step_of(view: ClientView, exercise: Exercise, end: Fitted) -> Load | None:
-    if view.kit is None:
-        return view.step
-    if end.bar is not None:
-        return loader_of(view.kit, end.bar).usual_step
-    stock = stock_of(view.kit, exercise)
-    return usual_step(stock) if stock else None
+    if view.kit is not None and end.bar is not None:
+        return loader_of(view.kit, end.bar).ladder.usual_step
+    return view.rack(exercise).usual_step
 
 
 def _site(view: ClientView) -> str:

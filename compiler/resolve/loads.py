@@ -6,14 +6,9 @@ not known stays blank and is flagged: no load is ever guessed, and none moves fr
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from decimal import Decimal
-
 from compiler.flags.catalogue import flag
-from compiler.flags.model import Flag, Remark
-from compiler.folding import name_key
-from compiler.model.effective import EffectiveWeek, LoadChain
+from compiler.flags.model import Remark
+from compiler.model.effective import LoadChain
 from compiler.model.field import Poisoned
 from compiler.model.records import Exercise
 from compiler.notation.values import (
@@ -35,40 +30,15 @@ from compiler.notation.values import (
     WorkUp,
 )
 from compiler.quantities import Load, Percent
-from compiler.resolve.context import ClientView
+from compiler.resolve.asked import Asked, Loaded, kit_of, placed, rounding_of, scaled
 from compiler.resolve.effort_table import percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
-from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, own_weight, rep_maximum
+from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, own_weight
+from compiler.resolve.percentages import plan_percentages, wanted_share
 from compiler.resolve.rounding import Rounding
-from compiler.resolve.steps import points_and_loads, step_values, total_of, weights_only
-from compiler.resolve.values import LoadKind, Maximum, PlannedLoad, RepMaximum
-
-ROUND_DOWN_FROM = Decimal(90)
-"""From this percentage on a load is rounded down whatever the Block says."""
-
-
-TESTS_NOT_USED = frozenset({"missing-body-weight", "stale-test", "many-rep-test", "pair-total"})
-"""Flags at a test that say why it gives no maximum."""
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """One row of one week for one client: what a load is made from."""
-
-    view: ClientView
-    exercise: Exercise
-    week: EffectiveWeek
-    reps: Reps | None
-    scale: Percent | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Loaded:
-    """A planned load, and what the coach should know about it."""
-
-    load: PlannedLoad
-    flags: tuple[Flag, ...] = ()
+from compiler.resolve.steps import weights_only
+from compiler.resolve.values import LoadKind, Maximum, PlannedLoad
 
 
 def plan_load(asked: Asked) -> Loaded:
@@ -79,7 +49,7 @@ def plan_load(asked: Asked) -> Loaded:
     base = chain.base.value
     match base:
         case PercentLoad():
-            planned = _percent(asked, chain, base)
+            return plan_percentages(asked, chain, base)
         case WeightLoad():
             planned = _weight(asked, chain, base)
         case OwnWeight():
@@ -98,126 +68,12 @@ def plan_load(asked: Asked) -> Loaded:
             planned = Loaded(*plan_named(asked.view, base, chain.base))
         case _:
             raise Poisoned(chain.base.place)  # a step with nothing to start from: flagged at its cell
-    return Loaded(replace(planned.load, source=chain.place_field.place, scaled=asked.scale), planned.flags)
+    return placed(asked, chain, planned)
 
 
 def _without_cell(exercise: Exercise) -> PlannedLoad:
     body = exercise.implement.value in {"body weight", SYSTEM}
     return PlannedLoad(LoadKind.BODY_WEIGHT if body else LoadKind.NONE)
-
-
-def _scaled(asked: Asked, load: Load) -> Load:
-    return load.times(asked.scale.share) if asked.scale else load
-
-
-def _rounding(asked: Asked, percents: Iterable[Decimal] = ()) -> Rounding:
-    limited = bool(asked.view.limits)
-    return Rounding.DOWN if limited or any(p >= ROUND_DOWN_FROM for p in percents) else asked.view.rounding
-
-
-def _kit(asked: Asked) -> str | None:
-    return asked.view.kit.site if asked.view.kit else None
-
-
-# ---------------------------------------------------------------- percentages
-
-
-def _percent(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
-    view, exercise = asked.view, asked.exercise
-    known, flags = maximum(view, exercise)
-    rep_max = None
-    if base.of is PercentOf.REP_MAX:
-        rep_max = rep_maximum(view, exercise, base.rep_max or 1, known)
-    of = _percent_base(base, known, rep_max)
-    if of is None:
-        return _no_test(asked, chain, base, flags, tested=known is not None)
-    points, steps = points_and_loads(chain)
-    wanted = []
-    for item in base.items:
-        first = _wanted(asked, of, item.low.value + points, steps)
-        same = item.low == item.high
-        wanted.append((first, first if same else _wanted(asked, of, item.high.value + points, steps)))
-    shares = [item.high.value + points for item in base.items]
-    rounding = _rounding(asked, shares)
-    body = _body(known, rep_max)
-    fitted = fit(view, exercise, wanted, rounding, body=body)
-    load = PlannedLoad(
-        LoadKind.ADDED if exercise.implement.value == SYSTEM else LoadKind.WEIGHT,
-        items=fitted,
-        stop_at=base.stop_at,
-        maximum=known,
-        percent_of=base.of,
-        rep_max=rep_max,
-        counted=body,
-        steps=total_of(steps, of.unit),
-        rounding=rounding,
-        kit=_kit(asked),
-    )
-    return Loaded(load, (*flags, *fit_flags(view, exercise, load, chain.place_field)))
-
-
-def _body(known: Maximum | None, rep_max: RepMaximum | None) -> Load | None:
-    """Return the part of the body that is in what the percentages are of."""
-    if rep_max is not None and rep_max.test is not None:
-        return rep_max.body
-    return known.body if known else None
-
-
-def _wanted(asked: Asked, of: Load, percent: Decimal, steps: list[Load]) -> Wanted:
-    exact = of.times(Percent(percent).share)
-    for step in steps:
-        exact = exact.plus(step)
-    return Wanted(_scaled(asked, exact), Percent(percent))
-
-
-def _percent_base(base: PercentLoad, known: Maximum | None, rep_max: RepMaximum | None) -> Load | None:
-    match base.of:
-        case PercentOf.WORKING_MAX:
-            return known.working_max if known else None
-        case PercentOf.ONE_RM:
-            return known.one_rm if known else None
-        case PercentOf.REP_MAX:
-            return rep_max.load if rep_max else None
-
-
-def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, flags: list[Flag], *, tested: bool) -> Loaded:
-    """Give an untested client the fallback that the cell states, else a blank line and a flag; or hold the booklet.
-
-    Where a test that gives no maximum has its flag, the blank is a consequence and told no second time; so where a
-    name in the test is misspelt.
-    """
-    view, exercise = asked.view, asked.exercise
-    if base.fallback is not None:
-        steps = step_values(chain)
-        load = PlannedLoad(
-            LoadKind.EFFORT,
-            effort=base.fallback,
-            paper_week=chain.base_week if steps else None,
-            paper_steps=steps,
-        )
-        return Loaded(load, tuple(flags))
-    hold = view.book.block.missing_test.value == "hold the booklet"
-    lost = view.index.lost_tests.get((name_key(view.name), name_key(exercise.name.needed)))
-    if lost is not None and not tested and hold:
-        raise Poisoned(lost)
-    told = lost is not None or any(found.slug in TESTS_NOT_USED for found in flags)
-    if told and not tested and not hold:
-        return Loaded(PlannedLoad(LoadKind.BLANK), tuple(flags))
-    remark = Remark(
-        "test-required" if hold else "missing-test",
-        f"{view.name} has no test for {exercise.name.value}"
-        + (", and the Block says to hold the booklet." if hold else "; the load is left blank."),
-        f"Add a row to Tests, or give a fallback here: {chain.base.text} or RPE 7.",
-    )
-    found = flag(
-        remark,
-        chain.base.place,
-        client=view.name,
-        found=chain.base.text,
-        related=(view.client.name.place,),
-        touches=(view.name,) if hold else (),
-    )
-    return Loaded(PlannedLoad(LoadKind.BLANK), (*flags, found))
 
 
 # ---------------------------------------------------------------- weights
@@ -229,12 +85,12 @@ def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Loaded:
     def exact(load: Load) -> Wanted:
         for step in steps:
             load = load.plus(step)
-        return Wanted(_scaled(asked, load), None)
+        return Wanted.of(scaled(asked, load))
 
     wanted = [(exact(item.low), exact(item.high)) for item in base.items]
     planned = _fitted(asked, chain, wanted, LoadKind.WEIGHT)
     items = without_pair_totals(asked.exercise, planned.load.items)
-    return replace(planned, load=replace(planned.load, items=items))
+    return Loaded(planned.load._replace(items=items), planned.flags)
 
 
 def _fitted(
@@ -244,10 +100,10 @@ def _fitted(
     kind: LoadKind,
     body: Load | None = None,
 ) -> Loaded:
-    rounding = _rounding(asked)
+    rounding = rounding_of(asked.view)
     fitted = fit(asked.view, asked.exercise, wanted, rounding, body=body)
-    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=_kit(asked), measure=_measure(asked))
-    return Loaded(load, tuple(fit_flags(asked.view, asked.exercise, load, chain.place_field)))
+    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=kit_of(asked.view), measure=_measure(asked))
+    return Loaded(load, fit_flags(asked.view, asked.exercise, load, chain.place_field))
 
 
 def _measure(asked: Asked) -> Maximum | None:
@@ -285,8 +141,8 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
         exact = exact.times((HUNDRED.value + base.step.value) / HUNDRED.value)
     for step in steps:
         exact = exact.plus(step)
-    fitted = _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
-    return replace(fitted, flags=(*flags, *fitted.flags))
+    fitted = _fitted(asked, chain, [(Wanted.of(scaled(asked, exact)),) * 2], LoadKind.WEIGHT)
+    return Loaded(fitted.load, (*flags, *fitted.flags))
 
 
 def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loaded:
@@ -303,7 +159,7 @@ def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loa
     exact = body.times(base.percent.share)
     for step in weights_only(chain):
         exact = exact.plus(step)
-    return _fitted(asked, chain, [(Wanted(_scaled(asked, exact), None),) * 2], LoadKind.WEIGHT)
+    return _fitted(asked, chain, [(Wanted.of(scaled(asked, exact)),) * 2], LoadKind.WEIGHT)
 
 
 def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded:
@@ -315,7 +171,7 @@ def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded
         added = step if added is None else added.plus(step)
     if added is None or added.amount == 0:
         return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
-    return _fitted(asked, chain, [(Wanted(_scaled(asked, added), None),) * 2], LoadKind.ADDED)
+    return _fitted(asked, chain, [(Wanted.of(scaled(asked, added)),) * 2], LoadKind.ADDED)
 
 
 # ---------------------------------------------------------------- found by the client
@@ -353,28 +209,27 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
     known, flags = maximum(asked.view, asked.exercise)
     if known is None or known.one_rm is None:
         return Loaded(load)
-    first = tuple(Wanted(_scaled(asked, known.one_rm.times(p.share)), p) for p in (span.low, span.high))
-    wanted = [(first[0], first[1])]
+    low, high = (wanted_share(known.one_rm, percent, asked.scale) for percent in (span.low, span.high))
+    wanted = [(low, high)]
     sets = asked.week.sets_value
     if base.back_off is not None and sets is not None and sets.high > 1:
         lighter = (HUNDRED.value - base.back_off.value) / HUNDRED.value
         wanted += [
-            (Wanted(first[0].exact.times(lighter), None), Wanted(first[1].exact.times(lighter), None))
+            (Wanted(low.amount * lighter, low.unit, None), Wanted(high.amount * lighter, high.unit, None))
         ] * (sets.high - 1)
     items = fit(asked.view, asked.exercise, wanted, Rounding.DOWN, body=known.body)
     if any(end.load is None or end.miss is not None for item in items for end in (item.low, item.high)):
         return Loaded(load)
-    suggested = replace(
-        load,
+    suggested = load._replace(
         items=items,
         about=True,
         maximum=known,
         percent_of=PercentOf.ONE_RM,
         counted=known.body,
         rounding=Rounding.DOWN,
-        kit=_kit(asked),
+        kit=kit_of(asked.view),
     )
-    return Loaded(suggested, tuple(flags))
+    return Loaded(suggested, flags)
 
 
 def heaviest_reps(reps: Reps | None) -> int | None:

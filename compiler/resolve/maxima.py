@@ -30,14 +30,14 @@ SYSTEM = "body weight plus load"
 DAYS_IN_A_WEEK = 7
 
 
-def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:
+def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, tuple[Flag, ...]]:
     """Return the client's maximum in an exercise, or None, with what the coach should know of the test."""
-    asked = view.client.row, view.start, exercise.name.place
+    asked = view.client.row.row, view.start, exercise.row.row
     known = view.index.maxima.get(asked)
     if known is None:
         found, flags = _maximum(view, exercise)
         known = view.index.maxima[asked] = found, tuple(flags)
-    return known[0], list(known[1])
+    return known
 
 
 def _maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list[Flag]]:

@@ -14,8 +14,8 @@ from compiler.model.records import Exercise
 from compiler.notation.values import Weight
 from compiler.quantities import Load
 from compiler.resolve.context import ClientView
-from compiler.resolve.fit import stock_of
-from compiler.resolve.rounding import Miss, Rounding, round_to_sizes
+from compiler.resolve.racks import stock_of
+from compiler.resolve.rounding import Ladder, Miss, Rounding
 
 IN_BOTH_HANDS = ("dumbbells", "kettlebells")
 
@@ -27,8 +27,9 @@ def pair_total(view: ClientView, exercise: Exercise, load: Load, cell: Field[Wei
     kits = view.book.kits.values()
     if any(_spoilt(kit) for kit in kits):
         return None
-    stocks = [stock for kit in kits if (stock := stock_of(kit, exercise)) is not None]
-    if any(round_to_sizes(load, stock, Rounding.NEAREST).miss is not Miss.TOO_HEAVY for stock in stocks):
+    sizes = [Ladder.of_stock(stock) for kit in kits if (stock := stock_of(kit, exercise)) is not None]
+    found = [ladder.loadable(load.amount, load.unit, Rounding.NEAREST) for ladder in sizes]
+    if any(loaded.miss is not Miss.TOO_HEAVY for loaded in found):
         return None
     remark = Remark(
         "pair-total",

@@ -18,6 +18,7 @@ from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Poisoned
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow
 from compiler.notation.values import Count, PercentLoad, Reps, Sets, ShareOfMost
+from compiler.resolve.asked import Asked, Loaded
 from compiler.resolve.changes import (
     EVERY_SESSION,
     Exceptions,
@@ -28,7 +29,7 @@ from compiler.resolve.changes import (
 )
 from compiler.resolve.context import ClientView, Index, index_book, view_client
 from compiler.resolve.limits import limit_flags, spotter_flags
-from compiler.resolve.loads import Asked, Loaded, plan_load
+from compiler.resolve.loads import plan_load
 from compiler.resolve.maxima import most_reps
 from compiler.resolve.printed import require_printed
 from compiler.resolve.ramp import plan_ramp

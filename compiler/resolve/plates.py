@@ -6,17 +6,16 @@ Amounts are scaled to whole numbers once, and everything about plates is done in
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 
 from compiler.folding import name_key
 from compiler.model.kit import Bar, Stock
-from compiler.quantities import Load, Unit
+from compiler.quantities import MICRO, Load, Unit
 from compiler.resolve.plate_moves import fewest_moves
 from compiler.resolve.plate_sums import Counted, plate_sums
-from compiler.resolve.rounding import Loaded, Miss, Rounding, between, in_kit_unit, reaches_down_to, usual_gap
+from compiler.resolve.rounding import Ladder, Miss, in_kit_unit
 
 _MOST_OF_ONE_SIZE = 10  # plates on one end: about what a sleeve has room for, whatever the site owns
 _MOST_ON_ONE_END = {Unit.KG: Decimal(250), Unit.LB: Decimal(550)}  # beyond anything lifted on a bar
@@ -36,20 +35,26 @@ class PlateStack:
     total: Load
 
 
-def choose_bar(bars: Sequence[Bar], lightest: Load, named: str | None = None) -> Bar | Miss:
+def bars_named(bars: Sequence[Bar], named: str | None) -> tuple[Bar, ...]:
+    """Return the bars for an exercise: those of its own name where it has one, as another bar is another lift."""
+    return tuple(bar for bar in bars if named is None or name_key(bar.name) == name_key(named))
+
+
+def choose_bar(loaders: Sequence[BarbellLoader], lightest: Decimal, unit: Unit) -> BarbellLoader | Miss:
     """Return the bar for an exercise whose lightest working set is `lightest`, an exact load.
 
-    The first in the order of the Kit sheet that is not above it; of bars with the exercise's own name where
-    it has one: another kind of bar would be another lift. BELOW_LIGHTEST where all are heavier, NO_KIT where
+    The first in the order of the Kit sheet that is not above it. BELOW_LIGHTEST where all are heavier, NO_KIT where
     there is none.
     """
-    fitting = [bar for bar in bars if named is None or name_key(bar.name) == name_key(named)]
-    if not fitting:
-        return Miss.NO_KIT
-    for bar in fitting:
-        if bar.weight.amount <= in_kit_unit(lightest, bar.weight.unit).amount:
-            return bar
-    return Miss.BELOW_LIGHTEST
+    for loader in loaders:
+        bar = loader.bar
+        if bar is None:
+            continue
+        if unit is bar.weight.unit and lightest >= loader.surely_on:
+            return loader
+        if bar.weight.amount <= in_kit_unit(lightest, unit, bar.weight.unit):
+            return loader
+    return Miss.BELOW_LIGHTEST if loaders else Miss.NO_KIT
 
 
 class BarbellLoader:
@@ -58,6 +63,9 @@ class BarbellLoader:
     Made once for a site and bar; it remembers the stacks it has laid out. Plates come in counted pairs, one
     of each pair to a side; a landmine takes both to its one end. The collars, a pair, count whenever plates
     are on; a landmine has none. At most ten of one size and 250 kg or 550 lb go on one end.
+
+    `ladder` is what it can carry. An exact load from `surely_on` up, in the unit of the bar, is no lighter than the bar
+    after it is quantised.
     """
 
     def __init__(self, bar: Bar | None, plates: Stock | None, collars: Load | None) -> None:
@@ -70,9 +78,10 @@ class BarbellLoader:
         self._sums = plate_sums(counted, int(_MOST_ON_ONE_END[self.unit].scaleb(-self._exponent)))
         sides = self._sums.fewest[0] if self._sums else ()
         self._side_of = {self._total(side): side for side in sides if bar is not None or side > 0}
-        self._ladder = tuple(sorted(self._side_of))
-        self._gap = usual_gap(self._ladder)
-        self._laid_out: dict[tuple[int, ...], tuple[PlateStack, ...]] = {}
+        self.ladder = Ladder.of(sorted(self._side_of), self.unit, from_the_bar=True)
+        self.surely_on = bar.weight.amount.quantize(MICRO, ROUND_CEILING) if bar else Decimal(0)
+        self._laid_out: dict[tuple[Decimal, ...], tuple[PlateStack, ...]] = {}
+        self._alone: dict[Decimal, tuple[Decimal, ...]] = {}
 
     def _total(self, side: int) -> Decimal:
         if side == 0:
@@ -82,42 +91,6 @@ class BarbellLoader:
     def _amount(self, scaled: int) -> Decimal:
         return Decimal(scaled).scaleb(self._exponent)
 
-    @property
-    def lightest(self) -> Load | None:
-        """The bar alone; for a landmine its smallest plate. None where there is nothing to load."""
-        return Load(self._ladder[0], self.unit) if self._ladder else None
-
-    @property
-    def heaviest(self) -> Load | None:
-        """The bar with everything that goes on. None where there is nothing to load."""
-        return Load(self._ladder[-1], self.unit) if self._ladder else None
-
-    @property
-    def usual_step(self) -> Load | None:
-        """The usual step between loads; None where there is one load alone."""
-        return None if self._gap is None else Load(self._gap, self.unit)
-
-    @property
-    def loads(self) -> tuple[Load, ...]:
-        """Every load there is, ascending."""
-        return tuple(Load(total, self.unit) for total in self._ladder)
-
-    def loadable(self, exact: Load, rounding: Rounding) -> Loaded:
-        """Return the load to put on the bar. Below the bar there is none, whichever way the rounding goes."""
-        wanted = in_kit_unit(exact, self.unit)
-        if not self._ladder:
-            return Loaded(wanted, None, Miss.NO_KIT)
-        if wanted.amount < self._ladder[0]:
-            return Loaded(wanted, None, Miss.BELOW_LIGHTEST)
-        heaviest = self._ladder[-1]
-        if wanted.amount > heaviest:
-            covered = reaches_down_to(heaviest, self._gap, wanted.amount, rounding)
-            return Loaded(wanted, Load(heaviest, self.unit), None if covered else Miss.TOO_HEAVY)
-        index = bisect_left(self._ladder, wanted.amount)
-        above = self._ladder[index]
-        below = above if above == wanted.amount else self._ladder[index - 1]
-        return Loaded(wanted, Load(between(below, wanted.amount, above, rounding), self.unit))
-
     def lay_out_sets(self, loads: Sequence[Load]) -> tuple[PlateStack, ...]:
         """Return one stack a set: the fewest plates moved from the empty bar and back to it, then the fewest on.
 
@@ -126,13 +99,22 @@ class BarbellLoader:
         `loads` are those that `loadable` gave, ramp sets first, in the order they are lifted. Raises
         ValueError for a load that this bar cannot carry.
         """
-        sides = tuple(self._side(load) for load in loads)
-        stacks = self._laid_out.get(sides)
+        totals = tuple([load.to(self.unit).amount for load in loads])
+        stacks = self._laid_out.get(totals)
         if stacks is None:
-            stacks = self._laid_out[sides] = self._stacks(sides, loads)
+            stacks = self._laid_out[totals] = self._stacks(loads)
         return stacks
 
-    def _stacks(self, sides: tuple[int, ...], loads: Sequence[Load]) -> tuple[PlateStack, ...]:
+    def per_side(self, load: Load) -> tuple[Decimal, ...]:
+        """Return the plates of one load, the same for every set. Raises ValueError as `lay_out_sets` does."""
+        total = load.amount if load.unit is self.unit else load.to(self.unit).amount
+        found = self._alone.get(total)
+        if found is None:
+            found = self._alone[total] = self.lay_out_sets((load,))[0].per_side
+        return found
+
+    def _stacks(self, loads: Sequence[Load]) -> tuple[PlateStack, ...]:
+        sides = [self._side(load) for load in loads]
         columns = fewest_moves(sides, self._sums) if self._sums and sides else []
         return tuple(
             PlateStack(self.bar, tuple(map(self._amount, column)), load.to(self.unit))

@@ -5,7 +5,6 @@ No published source gives a ramp for an ordinary working set: it is the coach's 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 
 from compiler.folding import name_key
@@ -13,7 +12,8 @@ from compiler.model.records import Exercise
 from compiler.notation.values import Ramp, RampStep
 from compiler.quantities import Load
 from compiler.resolve.context import ClientView
-from compiler.resolve.fit import loader_of, restack
+from compiler.resolve.fit import restack
+from compiler.resolve.racks import loader_of
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedLoad, RampSet
 
@@ -54,7 +54,7 @@ def plan_ramp(
         for low, item in zip(sets, load.items, strict=True)
     )
     planned = tuple(RampSet(fitted, reps) for fitted, (_, reps) in zip(ramped, steps, strict=True))
-    return planned, replace(load, items=items)
+    return planned, load._replace(items=items)
 
 
 def _step(view: ClientView, first: Fitted, step: RampStep) -> Fitted:
@@ -62,7 +62,8 @@ def _step(view: ClientView, first: Fitted, step: RampStep) -> Fitted:
         return first
     if step.percent is None:
         return Fitted(first.bar.weight, first.bar.weight, None, first.bar, ())
-    loaded = loader_of(view.kit, first.bar).loadable(first.load.times(step.percent.share), Rounding.NEAREST)
+    exact = first.load.amount * step.percent.share
+    loaded = loader_of(view.kit, first.bar).ladder.loadable(exact, first.load.unit, Rounding.NEAREST)
     return Fitted(loaded.exact, loaded.load, step.percent, first.bar)
 
 

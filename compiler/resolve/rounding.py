@@ -15,19 +15,18 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
 from itertools import pairwise
-from operator import attrgetter
+from typing import NamedTuple
 
 from compiler.model.kit import Stock
-from compiler.quantities import Load, Unit
+from compiler.quantities import MICRO, Load, Unit, converted
 
 _COARSE_POINTS = Decimal(5)
 _HUNDRED = Decimal(100)
 _TWO = Decimal(2)
 _HALF = Decimal("0.5")
-_amount = attrgetter("amount")
 
 
 class Rounding(StrEnum):
@@ -46,8 +45,7 @@ class Miss(StrEnum):
     NO_KIT = "no kit"
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """What became of one exact load. `exact` is in the kit's unit, to the millionth.
 
     `load` is None where there is none (BELOW_LIGHTEST, NO_KIT); with TOO_HEAVY it is the heaviest there is.
@@ -58,9 +56,13 @@ class Loaded:
     miss: Miss | None = None
 
 
-def in_kit_unit(exact: Load, unit: Unit) -> Load:
-    """Return the exact load as the rounding sees it: in the kit's unit, quantised once."""
-    return exact.to(unit).quantised()
+_DOWN, _UP = Rounding.DOWN, Rounding.UP  # looked up for every load
+
+
+def in_kit_unit(amount: Decimal, unit: Unit, of_the_kit: Unit) -> Decimal:
+    """Return an exact load as the rounding sees it: in the kit's unit, quantised once."""
+    there = amount if unit is of_the_kit else converted(amount, unit, of_the_kit)
+    return there.quantize(MICRO, ROUND_HALF_EVEN)
 
 
 def usual_gap(ladder: Sequence[Decimal]) -> Decimal | None:
@@ -71,26 +73,7 @@ def usual_gap(ladder: Sequence[Decimal]) -> Decimal | None:
     return min(gaps, key=lambda gap: (-gaps[gap], gap))
 
 
-def usual_step(stock: Stock) -> Load | None:
-    """Return the usual step between the sizes of a stock (not for plates: see `BarbellLoader.usual_step`)."""
-    gap = _gap(stock)
-    return None if gap is None else Load(gap, stock.unit)
-
-
-def _gap(stock: Stock) -> Decimal | None:
-    return usual_gap([size.amount for size in stock.sizes])
-
-
-def between(below: Decimal, amount: Decimal, above: Decimal, rounding: Rounding) -> Decimal:
-    """Return which of two neighbours to use for an amount that does not lie outside of them."""
-    if rounding is Rounding.DOWN:
-        return below
-    if rounding is Rounding.UP:
-        return above
-    return below if amount - below <= above - amount else above
-
-
-def reaches_down_to(heaviest: Decimal, gap: Decimal | None, amount: Decimal, rounding: Rounding) -> bool:
+def _reaches_down_to(heaviest: Decimal, gap: Decimal | None, amount: Decimal, rounding: Rounding) -> bool:
     """Tell whether an amount above the heaviest rung would come down to it if the ladder went on."""
     if gap is None or rounding is Rounding.UP:
         return False
@@ -105,35 +88,75 @@ def _reaches_up_to(lightest: Decimal, gap: Decimal | None, amount: Decimal, roun
     return short < gap if rounding is Rounding.UP else short * _TWO < gap
 
 
-def round_to_sizes(exact: Load, stock: Stock, rounding: Rounding) -> Loaded:
-    """Return the size to take from dumbbells, kettlebells, a stack or medicine balls; loads are of one piece.
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """The loads that some kit has: ascending, in one unit. Made once, and looked at for every load.
 
-    Amounts at or below zero never become a size. How many there are is not looked at.
+    `amounts` are those of `loads`. `from_the_bar`: the lightest is a bar, below which nothing can be loaded.
     """
-    wanted = in_kit_unit(exact, stock.unit)
-    if not stock.sizes:
-        return Loaded(wanted, None, Miss.NO_KIT)
-    amount, lightest, heaviest = wanted.amount, stock.sizes[0].amount, stock.sizes[-1].amount
-    if amount < lightest:
-        if amount <= 0 or not _reaches_up_to(lightest, _gap(stock), amount, rounding):
-            return Loaded(wanted, None, Miss.BELOW_LIGHTEST)
-        return Loaded(wanted, Load(lightest, stock.unit))
-    if amount > heaviest:
-        covered = reaches_down_to(heaviest, _gap(stock), amount, rounding)
-        return Loaded(wanted, Load(heaviest, stock.unit), None if covered else Miss.TOO_HEAVY)
-    index = bisect_left(stock.sizes, amount, key=_amount)
-    above = stock.sizes[index].amount
-    below = above if above == amount else stock.sizes[index - 1].amount
-    return Loaded(wanted, Load(between(below, amount, above, rounding), stock.unit))
+
+    unit: Unit
+    loads: tuple[Load, ...]
+    amounts: tuple[Decimal, ...]
+    gap: Decimal | None
+    from_the_bar: bool
+
+    @classmethod
+    def of(cls, amounts: Sequence[Decimal], unit: Unit, *, from_the_bar: bool = False) -> Ladder:
+        """Return the ladder of ascending amounts."""
+        loads = tuple(Load(amount, unit) for amount in amounts)
+        return cls(unit, loads, tuple(amounts), usual_gap(amounts), from_the_bar)
+
+    @classmethod
+    def of_stock(cls, stock: Stock) -> Ladder:
+        """Return the ladder of dumbbells, kettlebells, a stack or medicine balls; loads are of one piece.
+
+        How many there are is not looked at.
+        """
+        return cls.of([size.amount for size in stock.sizes], stock.unit)
+
+    @property
+    def usual_step(self) -> Load | None:
+        """The usual step between loads; None where there is one load alone."""
+        return None if self.gap is None else Load(self.gap, self.unit)
+
+    def loadable(self, exact: Decimal, unit: Unit, rounding: Rounding) -> Loaded:
+        """Return the load to take for an exact one. Amounts at or below zero never become one."""
+        amount = in_kit_unit(exact, unit, self.unit)
+        return Loaded(Load(amount, self.unit), *self.rung(amount, rounding))
+
+    def rung(self, amount: Decimal, rounding: Rounding) -> tuple[Load | None, Miss | None]:
+        """Return the load for an amount in the ladder's unit, quantised; and why it is none or too light."""
+        amounts = self.amounts
+        if not amounts:
+            return None, Miss.NO_KIT
+        if amount < amounts[0]:
+            if self.from_the_bar or amount <= 0 or not _reaches_up_to(amounts[0], self.gap, amount, rounding):
+                return None, Miss.BELOW_LIGHTEST
+            return self.loads[0], None
+        if amount > amounts[-1]:
+            covered = _reaches_down_to(amounts[-1], self.gap, amount, rounding)
+            return self.loads[-1], None if covered else Miss.TOO_HEAVY
+        rung = bisect_left(amounts, amount)
+        above = amounts[rung]
+        if (
+            rounding is not _UP
+            and above != amount
+            and (rounding is _DOWN or amount - amounts[rung - 1] <= above - amount)
+        ):
+            rung -= 1
+        return self.loads[rung], None
 
 
-def round_to_step(exact: Load, step: Load, rounding: Rounding, *, signed: bool = False) -> Loaded:
+def round_to_step(
+    exact: Decimal, unit: Unit, step: Load, rounding: Rounding, *, signed: bool = False
+) -> Loaded:
     """Return the multiple of a step, for a site without kit; in the unit of the step.
 
     A load that comes to nothing is a miss. `signed` is for what is added to body weight: nothing added and
     help (below zero) are answers then, and down means more help; a tie goes down there too.
     """
-    wanted = in_kit_unit(exact, step.unit)
+    wanted = Load(in_kit_unit(exact, unit, step.unit), step.unit)
     if step.amount <= 0:
         return Loaded(wanted, None, Miss.NO_KIT)
     steps = wanted.amount / step.amount
@@ -145,13 +168,22 @@ def round_to_step(exact: Load, step: Load, rounding: Rounding, *, signed: bool =
     return Loaded(wanted, Load(whole * step.amount, step.unit))
 
 
-def is_coarse(exact: Load, loaded: Load, one_rm: Load, usual: Load | None) -> bool:
-    """Tell whether rounding moved a load too far.
+def is_far(exact: Load, loaded: Load, one_rm: Load) -> bool:
+    """Tell whether rounding moved a load by more than 5 points of 1RM."""
+    of = one_rm if one_rm.unit is loaded.unit else one_rm.to(loaded.unit)
+    return _moved(exact, loaded) * _HUNDRED > _COARSE_POINTS * of.amount
 
-    That is by more than 5 points of 1RM and more than half the kit's usual step. Where the kit has no usual
-    step (one size alone) the points decide.
+
+def is_coarse(exact: Load, loaded: Load, one_rm: Load, usual: Load | None) -> bool:
+    """Tell whether rounding moved a load too far: it is far, and more than half the kit's usual step.
+
+    Where the kit has no usual step (one size alone) the points decide.
     """
-    moved = abs(in_kit_unit(exact, loaded.unit).amount - loaded.amount)
-    if moved * _HUNDRED <= _COARSE_POINTS * one_rm.to(loaded.unit).amount:
+    if not is_far(exact, loaded, one_rm):
         return False
-    return usual is None or moved * _TWO > usual.to(loaded.unit).amount
+    return usual is None or _moved(exact, loaded) * _TWO > usual.to(loaded.unit).amount
+
+
+def _moved(exact: Load, loaded: Load) -> Decimal:
+    there = exact if exact.unit is loaded.unit else exact.to(loaded.unit)
+    return abs(there.amount - loaded.amount)

@@ -18,7 +18,7 @@ from compiler.model.kit import SiteKit
 from compiler.model.records import Change, Exercise, ProgrammeRow, Restriction
 from compiler.resolve.changes import Exceptions
 from compiler.resolve.context import ClientView
-from compiler.resolve.fit import STACKED, stock_of
+from compiler.resolve.racks import STACKED, stock_of
 from compiler.resolve.values import Changed
 
 DEFAULT_WORDS = "changed by your coach"
@@ -141,7 +141,7 @@ def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
     kit = view.kit
     if kit is None:
         return None
-    asked = kit.site, exercise.name.place
+    asked = kit.site, exercise.row.row
     if asked not in view.index.lacking:
         view.index.lacking[asked] = _lacking(kit, exercise)
     lacking = view.index.lacking[asked]

@@ -14,7 +14,7 @@ from fractions import Fraction
 from math import ceil
 
 from compiler.model.kit import SiteKit
-from compiler.resolve.loads import ROUND_DOWN_FROM
+from compiler.resolve.percentages import ROUND_DOWN_FROM
 from compiler.resolve.values import ClientPlan, Fitted, PlannedExercise
 from compiler.review.kit_wanted import Item, owned_of, stock_by_kind
 

@@ -14,7 +14,7 @@ from decimal import Decimal
 from compiler.folding import name_key
 from compiler.model.kit import SiteKit, Stock
 from compiler.quantities import Unit, plain
-from compiler.resolve.fit import STACKED, stock_of
+from compiler.resolve.racks import STACKED, stock_of
 from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
 
 BY_SIZE = frozenset({"dumbbells", "kettlebells", "medicine ball"})

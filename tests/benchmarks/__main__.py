@@ -56,8 +56,8 @@ def main(only: str | None, quick: bool, rounds: int, edits: int | None, seed: in
     click.echo("| what | ratio | goal | met | |\n| --- | ---: | ---: | --- | --- |")
     for name in names:
         for row in known[name]():
-            goal = f"{'at least' if row.at_least else 'at most'} {row.goal:g}"
-            met = "yes" if row.met else "no"
+            goal = "" if row.goal is None else f"{'at least' if row.at_least else 'at most'} {row.goal:g}"
+            met = "" if row.goal is None else "yes" if row.met else "no"
             click.echo(f"| {row.what} | {row.ratio:.3g} | {goal} | {met} | {row.detail} |")
 
 

@@ -18,18 +18,20 @@ Call = Callable[[], object]
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of the table: what is compared, how the product stands to the baseline, and the ratio to reach."""
+    """One line of the table: what is compared, how the product stands to the baseline, the ratio to reach if any."""
 
     key: str
     what: str
     ratio: float
-    goal: float
+    goal: float | None
     at_least: bool = False
     detail: str = ""
 
     @property
     def met(self) -> bool:
-        """True where the goal is reached."""
+        """True where the goal is reached, or there is none."""
+        if self.goal is None:
+            return True
         return self.ratio >= self.goal if self.at_least else self.ratio <= self.goal
 
 

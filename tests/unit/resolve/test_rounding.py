@@ -15,14 +15,13 @@ from compiler.model.kit import Stock
 from compiler.notation.values import Size
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.rounding import (
+    Ladder,
     Loaded,
     Miss,
     Rounding,
     in_kit_unit,
     is_coarse,
-    round_to_sizes,
     round_to_step,
-    usual_step,
 )
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm
 
@@ -46,6 +45,14 @@ def stock(*amounts: str | int | Decimal, unit: Unit = Unit.KG) -> Stock:
     return Stock(unit, tuple(Size(Decimal(amount)) for amount in amounts), ())
 
 
+def to_size(exact: Load, sizes: Stock, rounding: Rounding) -> Loaded:
+    return Ladder.of_stock(sizes).loadable(exact.amount, exact.unit, rounding)
+
+
+def to_step(exact: Load, step: Load, rounding: Rounding, *, signed: bool = False) -> Loaded:
+    return round_to_step(exact.amount, exact.unit, step, rounding, signed=signed)
+
+
 def worked() -> list[dict[str, str]]:
     with (REFERENCE / "percent_load_worked_examples.csv").open(newline="") as lines:
         return list(csv.DictReader(lines))
@@ -60,9 +67,9 @@ def test_worked_examples(row: dict[str, str], column: str) -> None:
     assert exact.amount == Decimal(row["exact_load"])
     step = Load(Decimal(row["step"]), unit)
     expected = Load(Decimal(row[column]), unit)
-    assert round_to_step(exact, step, COLUMNS[column]) == Loaded(exact.quantised(), expected)
+    assert to_step(exact, step, COLUMNS[column]) == Loaded(exact.quantised(), expected)
     sizes = stock(*(step.amount * n for n in range(1, 200)), unit=unit)
-    assert round_to_sizes(exact, sizes, COLUMNS[column]).load == expected
+    assert to_size(exact, sizes, COLUMNS[column]).load == expected
 
 
 def test_a_tie_that_is_exact_in_fractions_is_a_tie() -> None:
@@ -70,11 +77,11 @@ def test_a_tie_that_is_exact_in_fractions_is_a_tie() -> None:
     one_rm = estimate_one_rm(kg(20), 9, None, Method.BRZYCKI)
     assert isinstance(one_rm, Estimate)
     exact = one_rm.one_rm.times(Decimal("0.9")).times(Decimal("0.81"))
-    assert in_kit_unit(exact, Unit.KG).amount == Decimal("18.75")
-    assert round_to_step(exact, kg("2.5"), Rounding.NEAREST).load == kg("17.5")
-    assert round_to_sizes(exact, stock("17.5", "20"), Rounding.NEAREST).load == kg("17.5")
-    assert round_to_step(exact, kg("1.25"), Rounding.DOWN).load == kg("18.75")
-    assert round_to_step(exact, kg("1.25"), Rounding.UP).load == kg("18.75")
+    assert in_kit_unit(exact.amount, exact.unit, Unit.KG) == Decimal("18.75")
+    assert to_step(exact, kg("2.5"), Rounding.NEAREST).load == kg("17.5")
+    assert to_size(exact, stock("17.5", "20"), Rounding.NEAREST).load == kg("17.5")
+    assert to_step(exact, kg("1.25"), Rounding.DOWN).load == kg("18.75")
+    assert to_step(exact, kg("1.25"), Rounding.UP).load == kg("18.75")
 
 
 PAIRS = stock(*range(2, 41, 2))
@@ -104,24 +111,24 @@ PAIRS = stock(*range(2, 41, 2))
 )
 def test_dumbbells_from_2_to_40(exact: str, rounding: Rounding, load: str | None, miss: Miss | None) -> None:
     """Worked out by hand; at its ends the rack is read as if it went on by twos."""
-    found = round_to_sizes(kg(exact), PAIRS, rounding)
+    found = to_size(kg(exact), PAIRS, rounding)
     assert found == Loaded(kg(exact).quantised(), kg(load) if load else None, miss)
 
 
 def test_one_size_has_no_step_to_lean_on() -> None:
-    assert round_to_sizes(kg(16), stock(16), Rounding.NEAREST).load == kg(16)
-    assert round_to_sizes(kg("16.1"), stock(16), Rounding.NEAREST).miss is Miss.TOO_HEAVY
-    assert round_to_sizes(kg("15.9"), stock(16), Rounding.UP).miss is Miss.BELOW_LIGHTEST
+    assert to_size(kg(16), stock(16), Rounding.NEAREST).load == kg(16)
+    assert to_size(kg("16.1"), stock(16), Rounding.NEAREST).miss is Miss.TOO_HEAVY
+    assert to_size(kg("15.9"), stock(16), Rounding.UP).miss is Miss.BELOW_LIGHTEST
 
 
 def test_nothing_to_choose_from() -> None:
-    assert round_to_sizes(kg(16), stock(), Rounding.NEAREST).miss is Miss.NO_KIT
-    assert round_to_step(kg(16), kg(0), Rounding.NEAREST).miss is Miss.NO_KIT
+    assert to_size(kg(16), stock(), Rounding.NEAREST).miss is Miss.NO_KIT
+    assert to_step(kg(16), kg(0), Rounding.NEAREST).miss is Miss.NO_KIT
 
 
 def test_sizes_in_another_unit() -> None:
     """16 kg is 35.274 lb (international pound, 1959); the rack has 35 and 40."""
-    found = round_to_sizes(kg(16), stock(30, 35, 40, unit=Unit.LB), Rounding.NEAREST)
+    found = to_size(kg(16), stock(30, 35, 40, unit=Unit.LB), Rounding.NEAREST)
     assert found == Loaded(lb("35.273962"), lb(35))
 
 
@@ -136,7 +143,7 @@ def test_sizes_in_another_unit() -> None:
     ],
 )
 def test_less_than_a_step_is_no_load(exact: str, rounding: Rounding, load: str | None) -> None:
-    found = round_to_step(kg(exact), kg("2.5"), rounding)
+    found = to_step(kg(exact), kg("2.5"), rounding)
     assert (found.load, found.miss) == ((kg(load), None) if load else (None, Miss.BELOW_LIGHTEST))
 
 
@@ -154,7 +161,7 @@ def test_less_than_a_step_is_no_load(exact: str, rounding: Rounding, load: str |
     ],
 )
 def test_added_to_body_weight_down_means_more_help(exact: str, rounding: Rounding, load: str) -> None:
-    assert round_to_step(kg(exact), kg("2.5"), rounding, signed=True).load == kg(load)
+    assert to_step(kg(exact), kg("2.5"), rounding, signed=True).load == kg(load)
 
 
 @pytest.mark.parametrize(
@@ -168,12 +175,12 @@ def test_added_to_body_weight_down_means_more_help(exact: str, rounding: Roundin
 )
 def test_usual_step(sizes: Sequence[int], step: str) -> None:
     """The most frequent gap; kettlebells as usual in the trade (common practice, no source)."""
-    assert usual_step(stock(*sizes)) == kg(step)
+    assert Ladder.of_stock(stock(*sizes)).usual_step == kg(step)
 
 
 def test_one_size_has_no_usual_step() -> None:
-    assert usual_step(stock(16)) is None
-    assert usual_step(stock()) is None
+    assert Ladder.of_stock(stock(16)).usual_step is None
+    assert Ladder.of_stock(stock()).usual_step is None
 
 
 @pytest.mark.parametrize(
@@ -211,7 +218,7 @@ roundings = st.sampled_from(list(Rounding))
 @settings(derandomize=True)
 def test_steps_are_within_reach(exact: Decimal, step: str, rounding: Rounding) -> None:
     """Nearest within half a step, down never above, up never below; always a whole number of steps."""
-    found = round_to_step(kg(exact), kg(step), rounding).load
+    found = to_step(kg(exact), kg(step), rounding).load
     amount = found.amount if found else Decimal(0)
     assert amount % Decimal(step) == 0
     if rounding is Rounding.NEAREST:
@@ -224,7 +231,7 @@ def test_steps_are_within_reach(exact: Decimal, step: str, rounding: Rounding) -
 @settings(derandomize=True)
 def test_sizes_are_the_best_there_are(exact: Decimal, ladder: list[Decimal], rounding: Rounding) -> None:
     """Against a plain look through all sizes."""
-    found = round_to_sizes(kg(exact), stock(*ladder), rounding).load
+    found = to_size(kg(exact), stock(*ladder), rounding).load
     below = [size for size in ladder if size <= exact]
     above = [size for size in ladder if size >= exact]
     if below and above:
@@ -242,8 +249,8 @@ def test_sizes_are_the_best_there_are(exact: Decimal, ladder: list[Decimal], rou
 @settings(derandomize=True)
 def test_more_is_never_less(one: Decimal, other: Decimal, ladder: list[Decimal], rounding: Rounding) -> None:
     low, high = sorted((one, other))
-    to_sizes = [round_to_sizes(kg(exact), stock(*ladder), rounding).load for exact in (low, high)]
-    to_steps = [round_to_step(kg(exact), kg("2.5"), rounding).load for exact in (low, high)]
+    to_sizes = [to_size(kg(exact), stock(*ladder), rounding).load for exact in (low, high)]
+    to_steps = [to_step(kg(exact), kg("2.5"), rounding).load for exact in (low, high)]
     for lower, higher in (to_sizes, to_steps):
         assert lower is None or (higher is not None and lower.amount <= higher.amount)
 
@@ -253,4 +260,4 @@ def test_more_is_never_less(one: Decimal, other: Decimal, ladder: list[Decimal],
 def test_kilograms_and_pounds_agree(exact: Decimal, ladder: list[Decimal], rounding: Rounding) -> None:
     """The same load written in pounds gets the same size."""
     in_pounds = kg(exact).to(Unit.LB)
-    assert round_to_sizes(in_pounds, stock(*ladder), rounding) == round_to_sizes(kg(exact), stock(*ladder), rounding)
+    assert to_size(in_pounds, stock(*ladder), rounding) == to_size(kg(exact), stock(*ladder), rounding)
