@@ -26,6 +26,7 @@ from compiler.checks.groups import (
     check_overlaps,
     check_rests,
 )
+from compiler.checks.hands import check_hands
 from compiler.checks.kit import check_kit_names, check_kit_sizes
 from compiler.checks.people import check_minors, check_screened, check_screening_answers, check_start_date
 from compiler.checks.printing import check_printable_names, check_printable_texts
@@ -84,6 +85,7 @@ ALL_CHECKS: tuple[Check, ...] = (
     check_steps,
     check_lists,
     check_tempo_and_hold,
+    check_hands,
     check_percentages,
     check_named_loads,
     check_overlaps,

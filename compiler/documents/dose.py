@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from compiler.documents.booklet_value import BlankLoad, ExtraLine, Figure, LogBoxes
 from compiler.documents.figures import TIMES, Figures
-from compiler.documents.load_words import load_figure, load_notes
+from compiler.documents.load_words import SYSTEM, added_words, body_words, load_figure, load_notes
 from compiler.notation.values import (
     AsManyAsPossible,
     AtLeast,
@@ -25,7 +25,8 @@ from compiler.notation.values import (
     Timed,
 )
 from compiler.notation.words import reps_words, tempo_words
-from compiler.resolve.values import LoadKind, PlannedExercise
+from compiler.quantities import Load
+from compiler.resolve.values import FittedRange, LoadKind, PlannedExercise
 
 WEIGHED = (LoadKind.WEIGHT, LoadKind.EFFORT, LoadKind.WORK_UP, LoadKind.OWN, LoadKind.BLANK, LoadKind.FEEL)
 PAIRS = ("dumbbells", "kettlebells")
@@ -145,10 +146,10 @@ def _whole_span(planned: PlannedExercise, figures: Figures) -> str:
         return "set by set"
     amounts = [load.amount for load in loads]
     pair = f"2 {TIMES} " if planned.exercise.implement.value in PAIRS else ""
-    body = "Body weight + " if planned.load.kind is LoadKind.ADDED and min(amounts) >= 0 else ""
-    if planned.load.kind is LoadKind.ADDED and not body:
-        return "set by set"
-    return f"{body}{pair}{figures.span(min(amounts), max(amounts))} {loads[0].unit}"
+    if planned.load.kind is LoadKind.ADDED:
+        words = body_words(Load(min(amounts), loads[0].unit), Load(max(amounts), loads[0].unit), figures)
+        return words[:1].upper() + words[1:]
+    return f"{pair}{figures.span(min(amounts), max(amounts))} {loads[0].unit}"
 
 
 def _differs(planned: PlannedExercise) -> bool:
@@ -171,7 +172,7 @@ def extra_lines(
     if back_off is not None and sets > 1:
         percent = figures.percent(back_off)
         about = planned.load.items[1] if planned.load.about and len(planned.load.items) > 1 else None
-        notes = (f"about {figures.loads(about)}",) if about else ()
+        notes = (f"about {_set_load(planned, about, figures)}",) if about else ()
         lines.append(
             ExtraLine(
                 "then",
@@ -199,10 +200,19 @@ def _set_lines(planned: PlannedExercise, figures: Figures, usual_bar: str | None
         item = items[min(number, len(items) - 1)]
         done = reps[min(number, len(reps) - 1)]
         shown = load_notes(planned, figures, item, percents=False, usual_bar=usual_bar)
-        amount = figures.loads(item) or "____"
-        pair = f"2 {TIMES} " if planned.exercise.implement.value in PAIRS and figures.loads(item) else ""
-        lines.append(ExtraLine(f"set {number + 1}", item_words(done), pair + amount, tuple(shown)))
+        lines.append(ExtraLine(f"set {number + 1}", item_words(done), _set_load(planned, item, figures), tuple(shown)))
     return lines
+
+
+def _set_load(planned: PlannedExercise, item: FittedRange, figures: Figures) -> str:
+    """Return the load of one set of several; a line to write on where there is no number."""
+    amount = figures.loads(item)
+    if amount is None:
+        return "____"
+    implement = planned.exercise.implement.value
+    if planned.load.kind is LoadKind.ADDED or implement == SYSTEM:
+        return added_words(item, figures) or amount
+    return f"2 {TIMES} {amount}" if implement in PAIRS else amount
 
 
 def log_boxes(planned: PlannedExercise, unit: str) -> LogBoxes:
@@ -245,7 +255,7 @@ def _caption(planned: PlannedExercise, unit: str, *, weighed: bool) -> str:
         return "metres" if done == "m" else done
     done = "s" if done == "seconds" else done
     implement = planned.exercise.implement.value
-    if planned.load.kind is LoadKind.ADDED or implement == "body weight plus load":
+    if planned.load.kind is LoadKind.ADDED or implement == SYSTEM:
         return f"added {unit} {TIMES} {done}"
     if implement in PAIRS:
         return f"{unit} each hand {TIMES} {done}"

@@ -10,6 +10,8 @@ from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExercise, PlannedLoad
 
 PAIRS = ("dumbbells", "kettlebells")
+SYSTEM = "body weight plus load"
+HELP = "help from a band or machine"
 
 
 def load_figure(
@@ -91,17 +93,26 @@ def _weight(
 
 
 def _added(item: FittedRange, figures: Figures, notes: list[str]) -> Figure:
-    low = item.low.load
-    high = item.high.load
-    if low is None or high is None or (low.amount == 0 and high.amount == 0):
-        return Figure("Body weight", tuple(notes))
-    if low.amount < 0:
-        least, most = sorted((abs(low.amount), abs(min(high.amount, type(high.amount)(0)))))
-        return Figure(
-            f"Body weight {MINUS} {figures.span(least, most)} {low.unit}",
-            ("help from a band or machine", *notes),
-        )
-    return Figure(f"Body weight + {figures.span(low.amount, high.amount)} {low.unit}", tuple(notes))
+    words = added_words(item, figures) or ""
+    helped = item.low.load is not None and item.low.load.amount < 0
+    return Figure(words[:1].upper() + words[1:], (HELP, *notes) if helped else tuple(notes))
+
+
+def added_words(item: FittedRange, figures: Figures) -> str | None:
+    """Return what goes on or off the body, body weight + 5 kg or body weight − 20 kg; None where there is no number."""
+    low, high = item.low.load, item.high.load
+    return None if low is None or high is None else body_words(low, high, figures)
+
+
+def body_words(low: Load, high: Load, figures: Figures) -> str:
+    """Return body weight and what lies between two loads added to it; help is below zero."""
+    if low.amount == 0 and high.amount == 0:
+        return "body weight"
+    if low.amount >= 0:
+        return f"body weight + {figures.span(low.amount, high.amount)} {low.unit}"
+    if high.amount <= 0:
+        return f"body weight {MINUS} {figures.span(abs(high.amount), abs(low.amount))} {low.unit}"
+    return f"body weight {MINUS} {figures.amount(abs(low.amount))} to + {figures.load(high)}"
 
 
 def load_notes(
@@ -190,7 +201,5 @@ def _effort(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None
 
 
 def _about(planned: PlannedExercise, item: FittedRange, amount: str, figures: Figures) -> str:
-    added = item.low.load
-    if planned.exercise.implement.value == "body weight plus load" and added is not None:
-        return f"about body weight {figures.signed(added)}"
-    return f"about {amount}"
+    words = added_words(item, figures) if planned.exercise.implement.value == SYSTEM else None
+    return f"about {words or amount}"

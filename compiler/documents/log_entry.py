@@ -12,14 +12,14 @@ from datetime import date
 from compiler.documents.booklet_value import Figure
 from compiler.documents.dose import dose
 from compiler.documents.figures import Figures, day_words
-from compiler.documents.load_words import load_figure
+from compiler.documents.load_words import added_words, load_figure
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise, PlannedSession
 from compiler.review.logged import LOGGED_PARTS
 
 WHOLE_SESSION = "session as planned"
-LISTED = (LoadKind.WEIGHT, LoadKind.ADDED)
+BLANK = "____"
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,10 @@ def target_words(planned: PlannedExercise, figures: Figures) -> str:
 
 def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
     items = planned.load.items
-    if planned.load.kind in LISTED and len(items) > 1:
+    if planned.load.kind is LoadKind.ADDED and len(items) > 1:
+        words = [added_words(item, figures) for item in items]
+        return ", ".join(word or BLANK for word in words).replace("body weight", "BW")
+    if planned.load.kind is LoadKind.WEIGHT and len(items) > 1:
         amounts = [figures.loads(item) for item in items]
         unit = items[0].low.exact.unit
         if all(amounts):

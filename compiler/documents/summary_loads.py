@@ -263,7 +263,7 @@ def _meaning(planned: PlannedExercise) -> str | None:
     """Return what the number counts, where it is not simply what is lifted."""
     implement = planned.exercise.implement.known
     words = ["about"] if planned.load.about else []
-    if planned.load.kind is LoadKind.ADDED:
+    if planned.load.kind is LoadKind.ADDED or implement == "body weight plus load":
         words.append("added to the body")
     elif implement in PAIRS:
         words.append("each hand")

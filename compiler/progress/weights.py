@@ -20,7 +20,7 @@ from compiler.progress.steps import HANDBOOK, loadable, rise
 from compiler.progress.two_for_two import two_running
 from compiler.progress.values import NewChange, NewTest, Proposal
 from compiler.quantities import Load, plain
-from compiler.resolve.maxima import lifted_body, own_weight
+from compiler.resolve.maxima import SYSTEM, lifted_body, own_weight
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.logged import Logged
@@ -43,7 +43,8 @@ def raised_own(month: Month, exercise: Exercise) -> Proposal | None:
     running = two_running(planned, entries)
     if running is None:
         return None
-    next_one = rise(month.view, exercise, known, month.cap)
+    body = lifted_body(month.view, exercise) if exercise.implement.value == SYSTEM else None
+    next_one = rise(month.view, exercise, known, month.cap, body)
     day = month.day(running[1])
     proposal = Proposal(
         month.plan.name,

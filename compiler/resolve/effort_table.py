@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from compiler.notation.values import Effort, EffortScale, PercentRange
+from compiler.notation.values import AtLeast, Cluster, Count, Effort, EffortScale, PercentRange, Reps, TestSet
 from compiler.quantities import Percent
 from compiler.resolve.rep_table import HANDBOOK, RepTable, percent_for_reps
 
@@ -53,3 +53,22 @@ def percent_for_effort(reps: int, effort: Effort, table: RepTable = HANDBOOK) ->
     if low is None or high is None:
         return None
     return PercentRange(Percent(low), Percent(high))
+
+
+def heaviest_reps(reps: Reps | None) -> int | None:
+    """Return the most repetitions that one set is sure to ask for: what an effort or a check must reckon with.
+
+    The upper end of a range, the floor of `8+`; None for what is not counted in repetitions.
+    """
+    counts = []
+    for item in reps.items if reps else ():
+        match item:
+            case Count(high=high):
+                counts.append(high)
+            case AtLeast(count=count) | TestSet(count=count):
+                counts.append(count)
+            case Cluster(counts=parts):
+                counts.append(max(parts))
+            case _:
+                return None
+    return max(counts, default=None)

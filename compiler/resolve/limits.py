@@ -22,8 +22,7 @@ from compiler.notation.values import (
 )
 from compiler.quantities import plain
 from compiler.resolve.context import ClientView, Limit
-from compiler.resolve.effort_table import HARDEST_RPE, percent_for_effort
-from compiler.resolve.loads import heaviest_reps
+from compiler.resolve.effort_table import HARDEST_RPE, heaviest_reps, percent_for_effort
 from compiler.resolve.rep_table import reps_for_percent
 from compiler.resolve.values import LoadKind, PlannedLoad
 

@@ -12,11 +12,8 @@ from compiler.model.effective import LoadChain
 from compiler.model.field import Poisoned
 from compiler.model.records import Exercise
 from compiler.notation.values import (
-    AtLeast,
     BodyWeightLoad,
     BodyWeightShare,
-    Cluster,
-    Count,
     EffortLoad,
     FeelLoad,
     HeartRateLoad,
@@ -24,17 +21,15 @@ from compiler.notation.values import (
     OwnWeight,
     PercentLoad,
     PercentOf,
-    Reps,
-    TestSet,
     WeightLoad,
     WorkUp,
 )
 from compiler.quantities import Load, Percent
 from compiler.resolve.asked import Asked, Loaded, kit_of, placed, rounding_of, scaled
-from compiler.resolve.effort_table import percent_for_effort
+from compiler.resolve.effort_table import heaviest_reps, percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
-from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, own_weight
+from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, no_body_weight, own_weight, share_of_system
 from compiler.resolve.percentages import plan_percentages, wanted_share
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.steps import weights_only
@@ -82,28 +77,45 @@ def _without_cell(exercise: Exercise) -> PlannedLoad:
 def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Loaded:
     steps = weights_only(chain)
 
-    def exact(load: Load) -> Wanted:
+    def stepped(load: Load) -> Load:
         for step in steps:
             load = load.plus(step)
-        return Wanted.of(scaled(asked, load))
+        return load
 
-    wanted = [(exact(item.low), exact(item.high)) for item in base.items]
-    planned = _fitted(asked, chain, wanted, LoadKind.WEIGHT)
+    exact = [(stepped(item.low), stepped(item.high)) for item in base.items]
+    planned = _fitted(asked, chain, exact, _kind(asked.exercise))
     items = without_pair_totals(asked.exercise, planned.load.items)
     return Loaded(planned.load._replace(items=items), planned.flags)
 
 
-def _fitted(
-    asked: Asked,
-    chain: LoadChain,
-    wanted: list[tuple[Wanted, Wanted]],
-    kind: LoadKind,
-    body: Load | None = None,
-) -> Loaded:
-    rounding = rounding_of(asked.view)
-    fitted = fit(asked.view, asked.exercise, wanted, rounding, body=body)
-    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=kit_of(asked.view), measure=_measure(asked))
-    return Loaded(load, fit_flags(asked.view, asked.exercise, load, chain.place_field))
+def _fitted(asked: Asked, chain: LoadChain, exact: list[tuple[Load, Load]], kind: LoadKind) -> Loaded:
+    """Return weights, or what is added to the body, as the client can load them, scaled where a change says so."""
+    view, exercise = asked.view, asked.exercise
+    wanted = []
+    for pair in exact:
+        low, high = (_scaled(asked, end, kind) for end in pair)
+        if low is None or high is None:
+            return _without_body_weight(asked, chain)
+        wanted.append((Wanted.of(low), Wanted.of(high)))
+    rounding = rounding_of(view)
+    fitted = fit(view, exercise, wanted, rounding)
+    load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=kit_of(view), measure=_measure(asked))
+    return Loaded(load, fit_flags(view, exercise, load, chain.place_field))
+
+
+def _scaled(asked: Asked, load: Load, kind: LoadKind) -> Load | None:
+    """Return a load as the client's scale has it; None where the body is in it and not known."""
+    if asked.scale is None or kind is not LoadKind.ADDED:
+        return scaled(asked, load)
+    return share_of_system(asked.view, asked.exercise, load, asked.scale)
+
+
+def _kind(exercise: Exercise) -> LoadKind:
+    return LoadKind.ADDED if exercise.implement.value == SYSTEM else LoadKind.WEIGHT
+
+
+def _without_body_weight(asked: Asked, chain: LoadChain) -> Loaded:
+    return Loaded(PlannedLoad(LoadKind.BLANK), (no_body_weight(asked.view, asked.exercise, chain.base.place),))
 
 
 def _measure(asked: Asked) -> Maximum | None:
@@ -138,28 +150,26 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
     if isinstance(base.step, Load):
         exact = exact.plus(base.step)
     elif isinstance(base.step, Percent):
-        exact = exact.times((HUNDRED.value + base.step.value) / HUNDRED.value)
+        share = Percent(HUNDRED.value + base.step.value)
+        of_system = exercise.implement.value == SYSTEM
+        left = share_of_system(view, exercise, exact, share) if of_system else exact.times(share.share)
+        if left is None:
+            return _without_body_weight(asked, chain)
+        exact = left
     for step in steps:
         exact = exact.plus(step)
-    fitted = _fitted(asked, chain, [(Wanted.of(scaled(asked, exact)),) * 2], LoadKind.WEIGHT)
+    fitted = _fitted(asked, chain, [(exact, exact)], _kind(exercise))
     return Loaded(fitted.load, (*flags, *fitted.flags))
 
 
 def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loaded:
     body = asked.view.body_weight
     if body is None:
-        remark = Remark(
-            "missing-body-weight",
-            f"{asked.view.name} has no body weight, and this load is a share of it; it is left blank.",
-            "Fill in Body weight on the Clients sheet.",
-        )
-        place = asked.view.client.body_weight.place
-        found = flag(remark, place, client=asked.view.name, related=(chain.base.place,))
-        return Loaded(PlannedLoad(LoadKind.BLANK), (found,))
+        return _without_body_weight(asked, chain)
     exact = body.times(base.percent.share)
     for step in weights_only(chain):
         exact = exact.plus(step)
-    return _fitted(asked, chain, [(Wanted.of(scaled(asked, exact)),) * 2], LoadKind.WEIGHT)
+    return _fitted(asked, chain, [(exact, exact)], _kind(asked.exercise))
 
 
 def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded:
@@ -171,7 +181,7 @@ def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded
         added = step if added is None else added.plus(step)
     if added is None or added.amount == 0:
         return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
-    return _fitted(asked, chain, [(Wanted.of(scaled(asked, added)),) * 2], LoadKind.ADDED)
+    return _fitted(asked, chain, [(added, added)], LoadKind.ADDED)
 
 
 # ---------------------------------------------------------------- found by the client
@@ -230,22 +240,3 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
         kit=kit_of(asked.view),
     )
     return Loaded(suggested, flags)
-
-
-def heaviest_reps(reps: Reps | None) -> int | None:
-    """Return the most repetitions that one set is sure to ask for: what an effort or a check must reckon with.
-
-    The upper end of a range, the floor of `8+`; None for what is not counted in repetitions.
-    """
-    counts = []
-    for item in reps.items if reps else ():
-        match item:
-            case Count(high=high):
-                counts.append(high)
-            case AtLeast(count=count) | TestSet(count=count):
-                counts.append(count)
-            case Cluster(counts=parts):
-                counts.append(max(parts))
-            case _:
-                return None
-    return max(counts, default=None)

@@ -52,7 +52,7 @@ def _maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list
         return None, flags + more
     body = _body_of_borrower(view, exercise, lender, lent)
     if body is None and exercise.implement.value == SYSTEM:
-        return None, [*flags, *more, _no_body_weight(view, exercise, lent.test)]
+        return None, [*flags, *more, no_body_weight(view, exercise, lent.test)]
     ratio = exercise.ratio.value or HUNDRED
     factor = ratio.share
     borrowed = Maximum(
@@ -203,10 +203,11 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
     reps = test.reps.value or 1
     body = None
     if exercise.implement.value == SYSTEM:
-        body = lifted_body(view, exercise, test)
-        if body is None:
-            return None, [_no_body_weight(view, exercise, test.load.place)]
-        lifted = body if lifted is None else body.plus(lifted)
+        that_day = lifted_body(view, exercise, test)
+        if that_day is None:
+            return None, [no_body_weight(view, exercise, test.load.place)]
+        lifted = that_day if lifted is None else that_day.plus(lifted)
+        body = lifted_body(view, exercise) or that_day
     if lifted is None:
         return None, []
     share = view.client.working_max.value or view.book.block.working_max.value or HUNDRED
@@ -255,6 +256,15 @@ def lifted_body(view: ClientView, exercise: Exercise, test: Test | None = None) 
     return weight.times(share.share) if weight else None
 
 
+def share_of_system(view: ClientView, exercise: Exercise, added: Load, share: Percent) -> Load | None:
+    """Return what is added when body and added load together are taken by a share; None without a body weight.
+
+    Nine tenths of the load alone would take help away, and so make the lift harder.
+    """
+    body = lifted_body(view, exercise)
+    return body.plus(added).times(share.share).minus(body) if body else None
+
+
 def rep_maximum(
     view: ClientView, exercise: Exercise, reps: int, known: Maximum | None
 ) -> RepMaximum | None:
@@ -272,10 +282,11 @@ def rep_maximum(
         if lifted is not None and pair_total(view, exercise, lifted, test.load) is not None:
             continue
         if exercise.implement.value == SYSTEM:
-            body = lifted_body(view, exercise, test)
-            if body is None:
+            that_day = lifted_body(view, exercise, test)
+            if that_day is None:
                 continue
-            lifted = body if lifted is None else body.plus(lifted)
+            lifted = that_day if lifted is None else that_day.plus(lifted)
+            body = lifted_body(view, exercise) or that_day
         if lifted is not None:
             return RepMaximum(lifted, reps, test.load.place, body)
     if known is None or known.one_rm is None:
@@ -311,7 +322,8 @@ def most_reps(view: ClientView, exercise: Exercise) -> int | None:
     return None
 
 
-def _no_body_weight(view: ClientView, exercise: Exercise, test: CellRef) -> Flag:
+def no_body_weight(view: ClientView, exercise: Exercise, test: CellRef) -> Flag:
+    """Return the flag of a client whose body weight is needed by the cell `test`."""
     remark = Remark(
         "missing-body-weight",
         f"{view.name} has no body weight, and {exercise.name.value} counts it.",

@@ -161,7 +161,7 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) ->
         "test-required" if hold else "missing-test",
         f"{view.name} has no test for {exercise.name.value}"
         + (", and the Block says to hold the booklet." if hold else "; the load is left blank."),
-        f"Add a row to Tests, or give a fallback here: {chain.base.text} or RPE 7.",
+        f"Add a row to Tests, or give a fallback here: {_with_fallback(chain.base.text)}.",
     )
     found = flag(
         remark,
@@ -172,3 +172,9 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) ->
         touches=(view.name,) if hold else (),
     )
     return Loaded(PlannedLoad(LoadKind.BLANK), (*flags, found))
+
+
+def _with_fallback(text: str) -> str:
+    """Return the text of a percentage with a fallback where the grammar has it: before an effort to stop at."""
+    head, stop, tail = text.partition("stop")
+    return f"{head.rstrip(' ,')} or RPE 7, {stop}{tail}" if stop else f"{text} or RPE 7"

@@ -165,7 +165,7 @@ def round_to_step(
     whole = steps.to_integral_value(ROUND_FLOOR if rounding is Rounding.DOWN else ROUND_CEILING)
     if whole <= 0 and not signed:
         return Loaded(wanted, None, Miss.BELOW_LIGHTEST)
-    return Loaded(wanted, Load(whole * step.amount, step.unit))
+    return Loaded(wanted, Load(whole * step.amount + 0, step.unit))  # + 0: a decimal may be minus nothing
 
 
 def is_far(exact: Load, loaded: Load, one_rm: Load) -> bool:

@@ -50,8 +50,8 @@ class Maximum:
     """A client's maximum in one exercise, and the cells it rests on.
 
     `one_rm` is None where only a working max was typed. For body weight plus load both count the whole system, and
-    `body` is the part of the body in it. `ratio` is the share taken where the test is of the exercise named by Load
-    from. `lifted`, `reps` and `rpe` are the test as read, the body with the load where it counts.
+    `body` is the part of the body that is lifted in this block. `ratio` is the share taken where the test is of the
+    exercise named by Load from. `lifted`, `reps` and `rpe` are the test as read, with the body where it counts.
     """
 
     one_rm: Load | None
@@ -74,7 +74,7 @@ class Maximum:
 class RepMaximum:
     """The load of a rep maximum. `test` is the cell of a test of just that, None where it was worked out.
 
-    For body weight plus load it is of the whole system; `body` is the part of the body in that test.
+    For body weight plus load it is of the whole system; `body` is the part of the body lifted in this block.
     """
 
     load: Load
@@ -117,7 +117,7 @@ class PlannedLoad(NamedTuple):
     steps on a weight that only the client's page knows, first written in week `paper_week`.
 
     Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
-    `counted` is the part of the body in what the percentages are of: what is added is the rest. `rounding` is the one
+    `counted` is the part of the body that is lifted now: what is added is the rest. `rounding` is the one
     that applied, `kit` the site whose kit was rounded to, None where it was the Block's step.
 
     `measure` is the maximum that a weight which does not come from one is measured against: a guard, never printed.

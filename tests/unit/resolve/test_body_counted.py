@@ -59,8 +59,8 @@ def exact(resolution: Resolution) -> Load | None:
         ("Pull-up", "90%", "10"),  # 100 kg of pulldown: 90 kg in all, less 80 kg of body
         ("Pull-up", "75%", "-5"),  # 75 kg in all: 5 kg of help
         ("Row", "80%", "55.085509"),  # 102 kg / 0.8888 x 60% x 80%: the barbell row lifts no body
-        ("Weighted chin", "90% of 5RM", "9.8"),  # 102 kg x 90% less the 82 kg of that day
-        ("Narrow chin", "80%", "0.628263"),  # 102 kg / 0.8888 x 90% x 80% less 82 kg
+        ("Weighted chin", "90% of 5RM", "11.8"),  # 102 kg x 90% less the 80 kg she weighs now
+        ("Narrow chin", "80%", "2.628263"),  # 102 kg / 0.8888 x 90% x 80% less 80 kg
         ("Dip", "40%", "5.904590"),  # 102 kg / 0.8888 x 40% less half of 80 kg
     ],
 )
