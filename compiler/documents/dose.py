@@ -33,6 +33,9 @@ PAIRS = ("dumbbells", "kettlebells")
 ONE_BOX = (DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
 """Ways to do a group where the result is of the whole group, and a row has a box only for its load."""
 
+BY_THE_CLOCK = (*ONE_BOX, DoneAsKind.EMOM, DoneAsKind.EVERY)
+"""Ways in which the clock or the group says how often: one set typed, or none, is what is done each time."""
+
 MOST_LISTED = 5
 """So many loads are read at a glance in one figure."""
 
@@ -78,7 +81,7 @@ def _dose_text(planned: PlannedExercise) -> str:
     words = item_words(items[0])
     if one and isinstance(items[0], Timed | Distance | TestSet | Tally):
         return words
-    if one and planned.done_as is not None and planned.done_as.kind in ONE_BOX:
+    if one and planned.done_as is not None and planned.done_as.kind in BY_THE_CLOCK:
         return f"{words} reps"
     return f"{sets_words(planned.sets)} {TIMES} {words}"
 

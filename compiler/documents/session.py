@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 
 from compiler.documents.booklet_value import (
@@ -26,9 +26,6 @@ from compiler.resolve.values import Part, PlannedExercise, PlannedSession, RampS
 
 CHANGE_OVER = 20
 """A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
-
-WHOLE_GROUP = (DoneAsKind.CIRCUIT, DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
-"""Ways that are typed on the first row of a group and hold for all of it."""
 
 GROUPS = {2: "Superset", 3: "Tri-set"}
 LARGER_GROUP = "Giant set"
@@ -129,8 +126,6 @@ def blocks(exercises: Sequence[PlannedExercise], pages: Pages) -> list[Block]:
 
 def _block(group: list[PlannedExercise], pages: Pages) -> Block:
     how = next((planned.done_as for planned in group if planned.done_as), None)
-    if how is not None and how.kind in WHOLE_GROUP:
-        group = [replace(planned, done_as=how) for planned in group]
     alone = len(group) == 1
     rows = tuple(_row(planned, pages, label="" if alone else planned.order) for planned in group)
     return Block(

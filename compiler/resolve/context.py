@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import CellRef, RowRef
+from compiler.checks.groups import Group, groups
 from compiler.flags.model import Flag
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
@@ -42,6 +43,7 @@ class Index:
     rows: dict[str, tuple[ProgrammeRow, ...]]
     weeks: dict[RowRef, dict[int, EffectiveWeek]]
     lost_tests: dict[tuple[str, str], CellRef]
+    groups: dict[RowRef, Group]
     maxima: dict[tuple[int, date | None, int], tuple[Maximum | None, tuple[Flag, ...]]] = field(default_factory=dict)
     lacking: dict[tuple[str, int], str | None] = field(default_factory=dict)
     racks: dict[str | None, dict[int, Rack]] = field(default_factory=dict)
@@ -64,6 +66,7 @@ def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
         rows={key: tuple(found) for key, found in rows.items()},
         weeks={row.row: unroll(row) for row in book.programme},
         lost_tests=_lost_tests(book),
+        groups=groups(book),
     )
 
 

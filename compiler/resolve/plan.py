@@ -46,6 +46,7 @@ from compiler.resolve.values import (
     PlannedSession,
     Stop,
 )
+from compiler.resolve.ways import way_of
 
 NEVER_PRINTED = "none"
 SCALABLE = (LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK)
@@ -190,7 +191,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         rest=says.rest.value,
         tempo=says.tempo.value,
         cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
-        done_as=row.done_as.value,
+        done_as=way_of(view.index, row, slot.loads_of),
         site=_site_of(here),
         changed=settled.changed or _scaled(exceptions, load),
         ramp=ramp,

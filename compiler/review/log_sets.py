@@ -14,6 +14,7 @@ from compiler.notation.values import (
     AtLeast,
     Count,
     Distance,
+    DoneAsKind,
     Effort,
     EffortScale,
     RepsItem,
@@ -79,9 +80,14 @@ def as_planned(planned: PlannedExercise, effort: Effort | None = None) -> tuple[
 def as_typed(planned: PlannedExercise, said: LoggedSets, unit: Unit) -> tuple[DoneSet, ...]:
     """Return the sets of a typed cell. `unit` is that of a bare weight."""
     sets = said.sets
-    if len(sets) == 1 and planned.sets is not None and planned.done_as is None:
+    if len(sets) == 1 and planned.sets is not None and set_by_set(planned):
         sets = sets * max(planned.sets.low, 1)
     return tuple(_typed(planned, one, n, unit) for n, one in enumerate(sets))
+
+
+def set_by_set(planned: PlannedExercise) -> bool:
+    """Tell whether the sets cell says how often an exercise is done; the rounds of a circuit are its sets."""
+    return planned.done_as is None or planned.done_as.kind is DoneAsKind.CIRCUIT
 
 
 def typed_weight(one: LoggedSet, unit: Unit) -> Load | None:

@@ -12,7 +12,7 @@ from compiler.notation.log_values import LoggedSet, LoggedSets
 from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, Timed
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
-from compiler.review.log_sets import planned_item, typed_weight
+from compiler.review.log_sets import planned_item, set_by_set, typed_weight
 
 TWICE = Decimal(2)
 HALF = Decimal("0.5")
@@ -29,7 +29,7 @@ _KINDS: dict[type, str] = {Timed: "a time", Distance: "a distance", Tally: "a co
 
 def slip_of(planned: PlannedExercise, said: LoggedSets, times: int, unit: Unit) -> Remark | None:
     """Return what is wrong with a cell, None where nothing is. `times`: how often the exercise is done that week."""
-    if planned.sets is not None and planned.done_as is None and len(said.sets) > planned.sets.high * times:
+    if planned.sets is not None and set_by_set(planned) and len(said.sets) > planned.sets.high * times:
         most = planned.sets.high * times
         return Remark(
             "sets-and-list-disagree",

@@ -11,9 +11,7 @@ from dataclasses import dataclass
 
 from compiler.notation.values import DoneAs, DoneAsKind, RepsItem
 from compiler.resolve.values import Part, PlannedExercise, PlannedSession
-
-WHOLE_TURN = frozenset({DoneAsKind.CIRCUIT, DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP, DoneAsKind.FOR_TIME})
-"""Ways that are typed on the first row of a turn and hold for all of it."""
+from compiler.resolve.ways import WHOLE_GROUP
 
 MINUTE = 60
 
@@ -57,7 +55,7 @@ def letter_of(planned: PlannedExercise) -> str:
 
 def _way(group: Sequence[PlannedExercise]) -> DoneAs | None:
     ways = (planned.done_as for planned in group if planned.done_as is not None)
-    return next((way for way in ways if way.kind in WHOLE_TURN), None)
+    return next((way for way in ways if way.kind in WHOLE_GROUP), None)
 
 
 def rounds_of(way: DoneAs | None) -> int | None:

@@ -36,12 +36,12 @@ def resolve(load: str, scale: str = "", exercise: str = "Pull-up", weight: str =
         ],
         "Clients": [["Client", "Programme", "Body weight"], ["Ada Thornby", "Strength", weight]],
         "Tests": [
-            ["Client", "Date", "Exercise", "Load", "Unit", "Source"],
-            ["Ada Thornby", "2026-11-16", "Pull-up", "-20", "kg", "working weight"],
+            ["Client", "Date", "Exercise", "Load", "Unit", "Reps", "Source"],
+            ["Ada Thornby", "2026-11-16", "Pull-up", "-20", "kg", "", "working weight"],
         ],
         "Changes": [
-            ["Client", "Exercise", "Weeks", "Do", "With"],
-            *([["Ada Thornby", exercise, "", "scale", scale]] if scale else []),
+            ["Client", "Session", "Order", "Exercise", "Weeks", "Do", "With", "Sets", "Reps", "Load"],
+            *([["Ada Thornby", "", "", exercise, "", "scale", scale]] if scale else []),
         ],
     }
     bound = bind_book(source_book(tables))
