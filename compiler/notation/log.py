@@ -48,6 +48,7 @@ MOST_REPS = 1000
 _HINT = "Write ok; -; 95x5; 95x5 @8; 95x5, 95x5, 90x4; 12, 12, 10; or 45 s."
 _COMMA_AFTER_REPS = re.compile(r"(x ?[0-9]+ ?),")
 _UNIT_AT_X = re.compile(r"(?<=[0-9])( ?)(kgs?|lbs?)x(?= ?[0-9])")
+_LESS_THAN_NOTHING = re.compile(r"- ?[0-9]")
 _DISTANCES = {
     "metre": DistanceUnit.METRE,
     "km": DistanceUnit.KILOMETRE,
@@ -136,7 +137,8 @@ def _read(text: str) -> LogText:
     apart = _UNIT_AT_X.sub(r"\1\2 x", cleaned(text).casefold())
     tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", apart)))
     if tree is None:
-        raise _refusal(text, "is not what was done")
+        hint = "Write BW - 20 x 5 for help with body weight." if _LESS_THAN_NOTHING.match(plain(apart)) else _HINT
+        raise _refusal(text, "is not what was done", hint)
     if tree.data == "not_done":
         return NotDone()
     if tree.data == "as_planned":

@@ -37,7 +37,11 @@ def slip_of(planned: PlannedExercise, said: LoggedSets, times: int, unit: Unit) 
             "Take out the set that is too many, or move it to its own exercise or week.",
         )
     for number, one in enumerate(said.sets):
-        remark = _other_kind(planned, one, number) or _far(planned, one, number, unit)
+        remark = (
+            _other_kind(planned, one, number)
+            or _help_or_load(planned, one, number, unit)
+            or _far(planned, one, number, unit)
+        )
         if remark is not None:
             return remark
     return None
@@ -49,6 +53,21 @@ def _other_kind(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark
     if isinstance(one.done, (Count, type(item))):
         return None
     return _off(f"{_KINDS[type(one.done)]} is typed where {_KINDS.get(type(item), 'repetitions')} stood in the plan")
+
+
+def _help_or_load(planned: PlannedExercise, one: LoggedSet, number: int, unit: Unit) -> Remark | None:
+    """Return a remark where help was planned and a weight is typed that may be help or a load."""
+    items = planned.load.items
+    least = items[min(number, len(items) - 1)].low.load if items else None
+    weight = typed_weight(one, unit)
+    if weight is None or weight.amount == 0 or one.body_weight or least is None or least.amount >= 0:
+        return None
+    shown = plain(abs(weight.amount))
+    return _off(
+        f"{weight} is typed where {Load(abs(least.amount), least.unit)} of help was planned,"
+        " and may be help or added weight",
+        f"Write BW - {shown} x 5 for help, BW + {shown} x 5 for added weight.",
+    )
 
 
 def _off(what: str, hint: str = "Correct the entry.") -> Remark:

@@ -162,3 +162,19 @@ def test_weeks_not_done_are_missed() -> None:
     """A dash is typed on purpose; a blank cell says nothing."""
     (found,) = entries("A | Back squat | - | | |")
     assert (found.missed, found.sets, found.week) == (True, (), 1)
+
+
+HELP = "A | Weighted dip | 3 | 8 | BW - 20 kg | | | 2"
+
+
+def test_help_is_written_with_the_body() -> None:
+    """`20x8` where 20 kg of help were planned may be help or 20 kg more than the body: it is not read."""
+    assert flagged("A | Weighted dip | BW - 20 x 8 | BW + 2.5 x 8 | 8, 8, 8 | ok", HELP) == []
+    assert flagged("A | Weighted dip | 20x8 | | |", HELP) == [("Log!E2", "log-off-target")]
+    assert entries("A | Weighted dip | 20x8 | | |", HELP) == ()
+
+
+def test_a_load_below_nothing_is_refused_with_what_to_write() -> None:
+    """A dash before a number is no form of the log; the hint says how help is written."""
+    (found,) = (flag for flag in check_source(source_of(HELP, "A | Weighted dip | -20x8 | | |")).flags if flag.cell)
+    assert (found.slug, found.hint) == ("unreadable-reps", "Write BW - 20 x 5 for help with body weight.")
