@@ -252,7 +252,7 @@ def main(arguments: list[str] | None = None) -> int:
         error.show()
         return Exit.USAGE
     except (KeyboardInterrupt, click.Abort):
-        say("Interrupted; what was there before is as it was.")
+        say("Interrupted; no file was left half written.")
         return Exit.INTERRUPTED
     except Exception as error:  # noqa: BLE001 - whatever it is, a coach gets a sentence
         return ended_by(error)

@@ -94,8 +94,7 @@ def write_set(folder: Path, files: Mapping[str, bytes], *, patience: float = PAT
         listed = read_manifest(folder)
         decision = decide(folder, wanted, listed)
         if decision.to_write or decision.removals or decision.manifest != listed:
-            _commit(folder, files, wanted, decision)
-            _finish(folder)
+            _carry_out(folder, files, wanted, decision)
     return Written(
         folder=folder,
         places=decision.places,
@@ -105,6 +104,16 @@ def write_set(folder: Path, files: Mapping[str, bytes], *, patience: float = PAT
         beside=decision.beside,
         left=decision.left,
     )
+
+
+def _carry_out(folder: Path, files: Mapping[str, bytes], wanted: Mapping[str, str], decision: Decision) -> None:
+    """Commit the set and put it in its place. Ctrl-C stops it before the commit; later it comes too late."""
+    try:
+        _commit(folder, files, wanted, decision)
+        _finish(folder)
+    except KeyboardInterrupt:
+        if not _finish(folder):
+            raise
 
 
 def finish_interrupted(folder: Path, *, patience: float = PATIENCE_SECONDS) -> bool:

@@ -6,9 +6,10 @@ import errno
 import hashlib
 import json
 import os
+import re
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 
 OWN_PREFIX = ".programme-"
@@ -141,9 +142,11 @@ def check_writable(folder: Path) -> None:
     with told(above):
         if not above.is_dir():
             raise CannotWrite(f"{above} is a file; a folder is needed there.")
-        probe = above / f"{OWN_PREFIX}probe-{os.getpid()}"
-        probe.touch()
-        probe.unlink()
+        probe = above / f"{OWN_PREFIX}probe"  # one name for all runs: what a killed one leaves, the next one takes away
+        try:
+            probe.touch()
+        finally:
+            probe.unlink(missing_ok=True)
 
 
 def read_json(path: Path) -> object:
@@ -164,8 +167,12 @@ def to_json(value: object) -> bytes:
 
 
 def write_file(path: Path, content: bytes) -> None:
-    """Write one file whole or not at all: made beside its place and moved there. Raises `CannotWrite`."""
+    """Write one file whole or not at all: made beside its place and moved there. Raises `CannotWrite`.
+
+    What a run that was killed left beside it is taken away.
+    """
     make_folder(path.parent)
+    _remove_leftovers(path)
     made = path.with_name(f"{OWN_PREFIX}{os.getpid()}-{path.name}")
     try:
         write_durably(made, content)
@@ -173,3 +180,26 @@ def write_file(path: Path, content: bytes) -> None:
         move(made, path)
     finally:
         remove(made)
+
+
+def _remove_leftovers(path: Path) -> None:
+    """Remove the unfinished files of this place whose process is gone."""
+    unfinished = re.compile(rf"{re.escape(OWN_PREFIX)}(\d+)-{re.escape(path.name)}")
+    with suppress(OSError):  # they are in nobody's way
+        for beside in path.parent.iterdir():
+            found = unfinished.fullmatch(beside.name)
+            if found and not _runs(int(found[1])):
+                beside.unlink()
+
+
+def _runs(process: int) -> bool:
+    """Tell whether a process runs. Windows is not asked: there nobody can remove a file that a process has open."""
+    if os.name == "nt":
+        return False
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import signal
@@ -15,6 +16,7 @@ from typing import Any
 
 import pytest
 
+from compiler.cli import main
 from compiler.exits import Exit
 from compiler.render.template import render_template
 from compiler.source.grid import book_from_grid
@@ -60,7 +62,7 @@ def runs() -> Iterator[dict[str, Any]]:
         for book, tables in (("old", OLD), ("new", NEW)):
             (base / f"{book}.xlsx").write_bytes(render_template(1, 1, fill=book_from_grid(tables)))
         done = subprocess.run(
-            [sys.executable, "-m", "tests.faults", name], cwd=ROOT, capture_output=True, check=True, timeout=300
+            [sys.executable, "-m", "tests.faults", name], cwd=ROOT, capture_output=True, check=True, timeout=600
         )
         yield json.loads(done.stdout)
 
@@ -96,6 +98,50 @@ def test_killed_anywhere(runs: dict[str, Any]) -> None:
         assert whole(run["then"]), point
         assert run["then"]["files"] == new, point
     assert seen == {"old", "journal", "new"}
+
+
+def test_interrupted_anywhere(runs: dict[str, Any]) -> None:
+    """Ctrl-C leaves one whole set, the old or the new, and no temporary file; only once all is committed is it late."""
+    old, new = runs["old"]["files"], runs["new"]["files"]
+    ends = set()
+    for point, run in runs["interrupted"].items():
+        after = run["after"]
+        assert whole(after), point
+        assert after["files"] in (old, new), point
+        ends.add((run["code"], after["files"] == new))
+        assert run["then"]["files"] == new, point
+    assert ends <= {(Exit.INTERRUPTED, False), (Exit.OK, True), (Exit.INTERRUPTED, True)}
+    assert {(Exit.INTERRUPTED, False), (Exit.OK, True)} <= ends
+
+
+@pytest.mark.parametrize("command", ["printed", "next", "check", "new"])
+def test_commands_that_write_one_file(runs: dict[str, Any], command: str) -> None:
+    """Stopped at any touch, or on a full disk, the file is the old or the new one; the next run leaves only that."""
+    found = runs["one file"][command]
+    new, old = found["whole"]["after"]["file"], hashlib.sha256(b"{}").hexdigest()
+    assert found["whole"]["code"] == Exit.OK
+    assert new not in (old, None)
+    assert found["killed"]
+    stopped = {"killed": (-signal.SIGKILL,), "interrupted": (Exit.INTERRUPTED, Exit.OK), "full": (Exit.CANNOT_WRITE,)}
+    for how, codes in stopped.items():
+        for point, run in found[how].items():
+            assert run["code"] in codes, (how, point)
+            assert run["after"]["file"] in (old, new), (how, point)
+            assert run["code"] != Exit.OK or run["after"]["file"] == new, (how, point)
+            assert run["after"]["rest"], (how, point)
+            assert how == "killed" or set(run["after"]["ours"]) <= OURS, (how, point)
+            assert run["again"] == Exit.OK, (how, point)
+            assert run["then"]["file"] == new, (how, point)
+            assert run["then"]["rest"], (how, point)
+            assert set(run["then"]["ours"]) <= OURS, (how, point)
+
+
+def test_two_compiles_into_one_folder_at_once(runs: dict[str, Any]) -> None:
+    """Both end well, and the folder is the whole set of one of them: the booklets of who left are gone."""
+    for run in runs["together"]:
+        assert run["codes"] == [Exit.OK, Exit.OK]
+        assert whole(run["after"])
+        assert run["after"]["files"] in (runs["old"]["files"], runs["new"]["files"])
 
 
 def test_a_full_disk(runs: dict[str, Any]) -> None:
@@ -168,22 +214,42 @@ if __name__ == "__main__":
 @pytest.mark.parametrize("jobs", ["1", "2"])
 def test_an_interrupted_run_leaves_the_old_set_and_no_process(tmp_path: Path, jobs: str) -> None:
     """Ctrl-C reaches the whole group of processes: code 130, one sentence, nothing changed, nobody left."""
-    book, out, script = tmp_path / "block.xlsx", tmp_path / "out", tmp_path / "interrupted.py"
-    script.write_text(INTERRUPTED, encoding="utf-8")
-    book.write_bytes(render_template(1, 1, fill=book_from_grid(OLD)))
-    words = ["compile", str(book), "-o", str(out), "--jobs", jobs]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    code, said, before, after = stopped_while_drawing(tmp_path, INTERRUPTED, jobs)
+    assert code == Exit.INTERRUPTED, said
+    assert said.strip() == "Interrupted; no file was left half written."
+    assert before == after
+
+
+def test_a_worker_that_is_killed_ends_the_run(tmp_path: Path) -> None:
+    """Code 4, one sentence that names the way out, nothing changed, nobody left."""
+    code, said, before, after = stopped_while_drawing(tmp_path, WORKER_KILLED, "2")
+    assert code == Exit.CANNOT_WRITE, said
+    assert "was ended from outside; nothing was changed" in said
+    assert "--jobs 1" in said
+    assert before == after
+
+
+def stopped_while_drawing(folder: Path, script: str, jobs: str) -> tuple[int, str, dict[str, bytes], dict[str, bytes]]:
+    """Compile over an older set with a script that stops it; return code, words, the folder before and after."""
+    out, file = folder / "out", folder / "stopped.py"
+    file.write_text(script, encoding="utf-8")
+    for name, tables in (("old", OLD), ("new", NEW)):
+        (folder / f"{name}.xlsx").write_bytes(render_template(1, 1, fill=book_from_grid(tables)))
+    assert main(["compile", str(folder / "old.xlsx"), "-o", str(out)]) == Exit.OK
+    before = contents(out)
     started = subprocess.Popen(
-        [sys.executable, script, *words],
-        env=environment,
+        [sys.executable, file, "compile", str(folder / "new.xlsx"), "-o", str(out), "--jobs", jobs],
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
         stderr=subprocess.PIPE,
         start_new_session=True,
     )
     said = started.communicate(timeout=60)[1].decode()
-    assert started.returncode == Exit.INTERRUPTED, said
-    assert said.strip() == "Interrupted; what was there before is as it was."
-    assert not out.exists() or not list(out.rglob("*.pdf"))
     assert gone(started.pid)
+    return started.returncode, said, before, contents(out)
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
 def gone(group: int, patience: float = 10.0) -> bool:
@@ -198,6 +264,9 @@ def gone(group: int, patience: float = 10.0) -> bool:
     return False
 
 
+WORKER_KILLED = INTERRUPTED.replace(
+    "os.killpg(0, signal.SIGINT)", "[child.kill() for child in multiprocessing.active_children()]"
+).replace("import os,", "import multiprocessing, os,")
 KILLED = INTERRUPTED.replace("os.killpg(0, signal.SIGINT)", "os.kill(os.getpid(), signal.SIGKILL)")
 
 

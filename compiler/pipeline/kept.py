@@ -20,7 +20,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from compiler.files import CannotWrite, read_manifest
-from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, to_json, write_durably
+from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, remove, to_json, write_durably
 from compiler.layout.page import Pages
 
 KEYS = f"{OWN_PREFIX}keys.json"
@@ -76,8 +76,11 @@ class Kept:
         whole = {run: [_digest_of(read_manifest(self.folder)), list(long)]}
         with suppress(CannotWrite):
             # under one name always: what a run that was killed here leaves, the next one puts in its place
-            write_durably(self.folder / _UNFINISHED, to_json({"form": _FORM, "booklets": self.now, "whole": whole}))
-            move(self.folder / _UNFINISHED, self.folder / KEYS)
+            try:
+                write_durably(self.folder / _UNFINISHED, to_json({"form": _FORM, "booklets": self.now, "whole": whole}))
+                move(self.folder / _UNFINISHED, self.folder / KEYS)
+            finally:
+                remove(self.folder / _UNFINISHED)
 
 
 def read_kept(folder: Path) -> Kept:
