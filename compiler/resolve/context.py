@@ -22,7 +22,7 @@ from compiler.notation.values import PercentOf
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.racks import Rack, make_rack
 from compiler.resolve.rounding import Rounding
-from compiler.resolve.values import Maximum, RepMaximum
+from compiler.resolve.values import Maximum, RepMaximum, Settled
 
 DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5), Unit.LB)}
 """Steps of loads where a site has no kit: common practice, no source."""
@@ -123,7 +123,8 @@ class Basis:
 class ClientView:
     """One client's circumstances. `kit` None: nothing is listed for the site, loads go to the Block's step.
 
-    `racks` are those of the site, `bases` what was worked out once for this client there, by the exercise's row.
+    `racks` are those of the site. `bases` and `settled` are what was worked out once for this client there, by the rows
+    of Exercises and Programme: what percentages are of, and what is done in place of a row where no change holds.
     """
 
     index: Index
@@ -139,6 +140,7 @@ class ClientView:
     changes: tuple[Change, ...]
     racks: dict[int, Rack]
     bases: dict[tuple[int, PercentOf, int | None], Basis] = field(default_factory=dict)
+    settled: dict[int, Settled] = field(default_factory=dict)
 
     @property
     def book(self) -> Book:
@@ -176,7 +178,7 @@ class ClientView:
         key = name_key(site_name)
         kit = self.book.kits.get(key)
         racks = self.index.racks.setdefault(kit.site if kit else None, {})
-        return replace(self, site=self.book.site_named.get(key), kit=kit, racks=racks, bases={})
+        return replace(self, site=self.book.site_named.get(key), kit=kit, racks=racks, bases={}, settled={})
 
 
 def view_client(index: Index, client: Client) -> ClientView:

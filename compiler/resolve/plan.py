@@ -34,7 +34,7 @@ from compiler.resolve.maxima import most_reps
 from compiler.resolve.printed import require_printed
 from compiler.resolve.ramp import plan_ramp
 from compiler.resolve.sessions import Slot, deal_sessions, session_names, weeks_of
-from compiler.resolve.settle import DEFAULT_WORDS, Settled, settle
+from compiler.resolve.settle import DEFAULT_WORDS, settle
 from compiler.resolve.substitute import carries_over, needs_load, own_load, scale_of
 from compiler.resolve.values import (
     Changed,
@@ -44,6 +44,7 @@ from compiler.resolve.values import (
     PlannedExercise,
     PlannedLoad,
     PlannedSession,
+    Settled,
     Stop,
 )
 from compiler.resolve.ways import way_of
@@ -134,9 +135,10 @@ def _session(
     if torn is not None:
         findings.flags.append(torn)
         return None
+    here = EVERY_SESSION, name_key(slot.session)
     for row in rows:
         try:
-            if name_key(row.session.needed) not in {EVERY_SESSION, name_key(slot.session)}:
+            if name_key(row.session.needed) not in here:
                 continue
             planned = _exercise(view, row, slot, findings)
             if planned is not None:
@@ -161,24 +163,18 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     if row.row in view.index.bad_rows:
         raise Poisoned(row.exercise.place)
     here = view_in(view, slot.week, slot.session)
-    swap = exceptions.swap
-    kept = swap is not None and kept_elsewhere(view, swap.with_.needed, slot.week, slot.session)
-    settled = settle(here, row, exceptions, swap_kept=kept)
-    findings.flags += settled.flags
+    settled = _settled(here, row, exceptions, slot, findings)
     exercise = settled.exercise
     if exercise is None:
         return None
-    require_printed(exercise)
-    if here.site is not None:
-        require_printed(here.site)
     says, sets = _changed_cells(says, exceptions)
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)
     ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
     findings.flags += loaded.flags
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
-    text = _text_of(load.source, says, exceptions)
-    findings.flags += [replace(found, found=text) for found in limit_flags(here, row, load, reps)]
+    for found in limit_flags(here, row, load, reps):
+        findings.flags.append(replace(found, found=_text_of(load.source, says, exceptions)))
     findings.flags += spotter_flags(here, row, exercise, load, reps)
     return PlannedExercise(
         row=row,
@@ -196,6 +192,30 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         changed=settled.changed or _scaled(exceptions, load),
         ramp=ramp,
     )
+
+
+def _settled(
+    view: ClientView, row: ProgrammeRow, exceptions: Exceptions, slot: Slot, findings: _Findings
+) -> Settled:
+    """Return what the client does in place of a row's exercise: the same in every week in which no change holds.
+
+    Raises `Poisoned` where it, or what is printed of it and of the site, could not be read.
+    """
+    known = None if exceptions.holding else view.settled.get(row.row.row)
+    if known is not None:
+        findings.flags += known.flags
+        return known
+    swap = exceptions.swap
+    kept = swap is not None and kept_elsewhere(view, swap.with_.needed, slot.week, slot.session)
+    settled = settle(view, row, exceptions, swap_kept=kept)
+    findings.flags += settled.flags
+    if settled.exercise is not None:
+        require_printed(settled.exercise)
+        if view.site is not None:
+            require_printed(view.site)
+    if not exceptions.holding:
+        view.settled[row.row.row] = settled
+    return settled
 
 
 def _site_of(view: ClientView) -> str | None:
@@ -264,7 +284,8 @@ def _load(
             )
         if without_weight and isinstance(chain.base.value, PercentLoad):
             return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
-    says = replace(says, load=chain)
+    if chain is not says.load:
+        says = replace(says, load=chain)
     return plan_load(Asked(view, exercise, says, reps, scale))
 
 

@@ -7,19 +7,17 @@ ever put in the place of anything.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
-from compiler.flags.model import Flag, Remark
+from compiler.flags.model import Remark
 from compiler.folding import name_key
 from compiler.model.field import Field, Poisoned
 from compiler.model.kit import SiteKit
-from compiler.model.records import Change, Exercise, ProgrammeRow, Restriction
+from compiler.model.records import Exercise, ProgrammeRow, Restriction
 from compiler.resolve.changes import Exceptions
 from compiler.resolve.context import ClientView
 from compiler.resolve.racks import STACKED, stock_of
-from compiler.resolve.values import Changed
+from compiler.resolve.values import Changed, Settled
 
 DEFAULT_WORDS = "changed by your coach"
 
@@ -40,16 +38,6 @@ LOADED_WITH: dict[str, tuple[str, ...]] = {
 
 WITH_SIZES = frozenset(kind for kinds in LOADED_WITH.values() for kind in kinds)
 """Kinds that are loaded; the others are there or not."""
-
-
-@dataclass(frozen=True, slots=True)
-class Settled:
-    """The exercise a client does, what was changed and by which row of Changes; or None and the error that stops."""
-
-    exercise: Exercise | None
-    changed: Changed | None = None
-    change: Change | None = None
-    flags: tuple[Flag, ...] = ()
 
 
 def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, *, swap_kept: bool = False) -> Settled:

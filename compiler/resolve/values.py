@@ -13,8 +13,9 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from compiler.cellref import CellRef
+from compiler.flags.model import Flag
 from compiler.model.kit import Bar
-from compiler.model.records import Client, Exercise, ProgrammeRow
+from compiler.model.records import Change, Client, Exercise, ProgrammeRow
 from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, PercentOf, Reps, Rest, Sets, Tempo
 from compiler.quantities import Load, Percent
 from compiler.resolve.rounding import Rounding
@@ -155,6 +156,16 @@ class Changed:
     instead_of: str | None
     words: str
     because: CellRef
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """The exercise a client does, what was changed and by which row of Changes; or None and the error that stops."""
+
+    exercise: Exercise | None
+    changed: Changed | None = None
+    change: Change | None = None
+    flags: tuple[Flag, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
