@@ -6,6 +6,8 @@ not known stays blank and is flagged: no load is ever guessed, and none moves fr
 
 from __future__ import annotations
 
+from typing import assert_never
+
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Remark
 from compiler.model.effective import LoadChain
@@ -21,6 +23,7 @@ from compiler.notation.values import (
     OwnWeight,
     PercentLoad,
     PercentOf,
+    Step,
     WeightLoad,
     WorkUp,
 )
@@ -61,8 +64,10 @@ def plan_load(asked: Asked) -> Loaded:
             planned = Loaded(*plan_heart_rate(asked.view, base, chain.base))
         case NamedLoad():
             planned = Loaded(*plan_named(asked.view, base, chain.base))
+        case Step() | None:
+            raise Poisoned(chain.base.place)  # nothing to start from: flagged at its cell
         case _:
-            raise Poisoned(chain.base.place)  # a step with nothing to start from: flagged at its cell
+            assert_never(base)
     return placed(asked, chain, planned)
 
 
