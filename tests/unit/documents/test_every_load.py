@@ -13,7 +13,7 @@ from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
 from compiler.documents.summary import summarise
 from compiler.notation.load import EXAMPLES
-from compiler.notation.values import LoadText, Step
+from compiler.notation.values import LoadText, Step, WeightLoad
 from compiler.pipeline.check import check_source
 from tests.fragments import case_book
 
@@ -29,9 +29,9 @@ BOOK = """
 
 ## Exercises
 
-| Exercise   | Implement |
-| ---------- | --------- |
-| Back squat | barbell   |
+| Exercise   | Implement   |
+| ---------- | ----------- |
+| Back squat | {implement} |
 
 ## Kit
 
@@ -39,6 +39,7 @@ BOOK = """
 | ---- | --------- | --------- | ----------------------------------- | ---- |
 | Gym  | bar       | 20 kg bar | 20                                  | kg   |
 | Gym  | plates    |           | 20 x6, 10 x6, 5 x6, 2.5 x6, 1.25 x6 | kg   |
+| Gym  | dumbbells |           | 2-40 by 2                           | kg   |
 | Gym  | bands     |           | light = yellow, medium = red        |      |
 
 ## Programme
@@ -68,7 +69,8 @@ BOOK = """
 def test_it_is_planned_and_said(text: str, value: LoadText) -> None:
     """A form that the reader knows, and a later stage does not, would hold a client without a word."""
     first = "75%" if isinstance(value, Step) else text
-    checked = check_source(case_book(BOOK.format(first=first, second=text), SHARED))
+    implement = "dumbbells" if isinstance(value, WeightLoad) and value.implements else "barbell"
+    checked = check_source(case_book(BOOK.format(first=first, second=text, implement=implement), SHARED))
     assert checked.book is not None
     assert [plan.name for plan in checked.plans] == ["Imogen Thackray"], [flag.message for flag in checked.flags]
     (plan,) = checked.plans
