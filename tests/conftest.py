@@ -1,8 +1,16 @@
-"""What all tests share: the option that writes expectations anew."""
+"""What all tests share: the option that writes expectations anew, and how hypothesis chooses its examples.
+
+They are the same at every run; `--hypothesis-profile=search` looks for new ones, by the thousand.
+"""
 
 from __future__ import annotations
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("same", derandomize=True, deadline=None)
+settings.register_profile("search", derandomize=False, deadline=None, max_examples=5_000)
+settings.load_profile("same")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

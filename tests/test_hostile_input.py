@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import zipfile
 from io import BytesIO
 from pathlib import Path
@@ -12,6 +13,7 @@ from openpyxl import load_workbook
 from pypdfium2 import PdfDocument
 
 from compiler.cli import main
+from compiler.demo.workbooks import demo_workbook
 from compiler.exits import Exit
 from compiler.files import read_manifest
 from compiler.render.template import render_template
@@ -26,6 +28,11 @@ NAMES = (
     "CON",
     "aux.txt",
     "COM1.pdf",
+    "NUL",
+    "nul.",
+    "Ann ...",
+    "Zoë Łuk",
+    "Zoe Luk",
     '=HYPERLINK("http://x.example","click")',
     "+1+1",
     "-2+3",
@@ -80,6 +87,9 @@ def test_names_to_fear(tmp_path: Path) -> None:
     assert main(["compile", str(path), "-o", str(out)]) == Exit.OK
     made = {item for item in tmp_path.rglob("*") if item.is_file()} - before
     assert all(item.is_relative_to(out) for item in made)
+    flags = json.loads((out / "coach" / "flags.json").read_text(encoding="utf-8"))["flags"]
+    clashes = [found["message"] for found in flags if found["slug"] == "file-names-collide"]
+    assert any("Zoë Łuk and Zoe Luk" in message for message in clashes)
     booklets = sorted((out / "booklets").iterdir())
     assert len(booklets) == len(NAMES)
     seen = {item.relative_to(out).as_posix() for item in made if not item.name.startswith(".")}
@@ -148,3 +158,17 @@ def test_more_than_a_million_filled_cells_are_told_with_the_limit(
     said = capsys.readouterr().err
     assert "workbook-too-large" in said
     assert "1,000,000 filled cells" in said
+
+
+def test_nothing_personal_outside_the_papers(tmp_path: Path) -> None:
+    """The lists beside the papers hold names of files and hashes alone: no health, no note, no date of birth."""
+    path, out = tmp_path / "block.xlsx", tmp_path / "out"
+    path.write_bytes(demo_workbook())
+    assert main(["compile", str(path), "-o", str(out)]) == Exit.OK
+    assert main(["printed", str(out)]) == Exit.OK
+    for name in ("manifest.json", "print-run.json", "printed.json"):
+        listed = json.loads((out / name).read_text(encoding="utf-8"))
+        assert listed
+        files = {item.relative_to(out).as_posix() for item in out.rglob("*")}
+        assert set(listed) <= files
+        assert all(re.fullmatch("[0-9a-f]{64}", found) for found in listed.values())

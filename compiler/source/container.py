@@ -19,8 +19,11 @@ from compiler.source.unreadable import UnreadableWorkbook, damaged, unreadable
 
 LARGEST_UNPACKED = 200_000_000  # bytes, all parts together
 LARGEST_RATIO = 200  # unpacked to packed, of parts over a megabyte; honest sheets stay under 30
-RATIO_COUNTS_FROM = 1_000_000
+MEGABYTE = 1_000_000
 MOST_PARTS = 1_000
+PACKED_AS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+"""Others unpack without a bound, whatever the directory says of their size."""
+
 _CHUNK = 1 << 16
 _ZIP = b"PK\x03\x04"
 _OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
@@ -81,19 +84,33 @@ def _check_directory(members: list[zipfile.ZipInfo], name: str) -> None:
     """Judge by the directory alone, before anything is unpacked."""
     if any(info.flag_bits & 1 for info in members):
         raise _protected(name)
-    packed_much = any(
-        info.file_size > RATIO_COUNTS_FROM and info.file_size > LARGEST_RATIO * max(1, info.compress_size)
-        for info in members
-    )
-    if packed_much or len(members) > MOST_PARTS or sum(info.file_size for info in members) > LARGEST_UNPACKED:
+    strange = next((info.filename for info in members if info.compress_type not in PACKED_AS), None)
+    if strange is not None:
+        raise damaged(name, f'its part "{strange}" is packed in a way that no spreadsheet program uses')
+    too_much = _too_much(members)
+    if too_much:
         raise unreadable(
             "workbook-too-large",
-            f'"{name}" unpacks to far more than a block workbook.',
+            f'"{name}" {too_much}.',
             "Copy the sheets into a new workbook, values only, and save that.",
         )
     keys = [_key(info.filename) for info in members]
     if len(set(keys)) != len(keys):
         raise damaged(name, "a part stands in it twice")
+
+
+def _too_much(members: list[zipfile.ZipInfo]) -> str:
+    """Return which limit is passed, and by what; nothing where none is."""
+    if len(members) > MOST_PARTS:
+        return f"has {len(members):,} parts; at most {MOST_PARTS:,} are read"
+    unpacked = sum(info.file_size for info in members)
+    if unpacked > LARGEST_UNPACKED:
+        return f"unpacks to {unpacked // MEGABYTE:,} MB; at most {LARGEST_UNPACKED // MEGABYTE} MB are read"
+    for info in members:
+        if info.file_size > MEGABYTE and info.file_size > LARGEST_RATIO * max(1, info.compress_size):
+            times = f"{LARGEST_RATIO} times its size, as no cells do"
+            return f'has a part "{info.filename}" that unpacks to more than {times}'
+    return ""
 
 
 def _check_member(archive: zipfile.ZipFile, info: zipfile.ZipInfo, name: str) -> None:

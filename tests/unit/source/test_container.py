@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import random
 import zipfile
 from collections.abc import Callable
 
@@ -79,12 +80,41 @@ def test_a_document_type_behind_a_long_comment_is_found(raw: Callable[..., bytes
 
 
 def test_a_part_that_unpacks_to_far_more_is_refused_from_the_directory(raw: Callable[..., bytes]) -> None:
-    assert refused(raw("", {"xl/media/a.bin": bytes(5_000_000)})).flag.slug == "workbook-too-large"
+    found = refused(raw("", {"xl/media/a.bin": bytes(5_000_000)})).flag
+    assert found.slug == "workbook-too-large"
+    assert 'a part "xl/media/a.bin" that unpacks to more than 200 times its size' in found.message
+
+
+def test_many_middling_parts_are_refused_with_the_limit(raw: Callable[..., bytes]) -> None:
+    """No part is suspicious; all together are more than is read."""
+    chunk = random.Random(1).randbytes(6_000) * 167  # noqa: S311 - no secret; unpacks to a hundredfold
+    found = refused(raw("", {f"xl/media/{number}": chunk for number in range(201)})).flag
+    assert found.slug == "workbook-too-large"
+    assert "unpacks to 201 MB; at most 200 MB are read" in found.message
+
+
+@pytest.mark.parametrize("method", [zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA])
+def test_other_ways_of_packing_are_refused_before_they_unpack(raw: Callable[..., bytes], method: int) -> None:
+    """Python unpacks these without a bound, whatever size the directory states."""
+    data = io.BytesIO(raw(""))
+    with zipfile.ZipFile(data, "a", method) as archive:
+        archive.writestr("xl/media/a.bin", bytes(900_000))
+    assert "packed in a way" in refused(data.getvalue()).flag.message
+
+
+def test_a_directory_that_understates_a_part_is_damage(raw: Callable[..., bytes]) -> None:
+    """The part is read as far as its stated size, and its checksum is not that of its beginning."""
+    data = bytearray(raw("", {"xl/media/a.bin": bytes(999_999)}))
+    size = (999_999).to_bytes(4, "little")
+    assert data.count(size) == 2  # before the part, and in the directory
+    assert refused(bytes(data.replace(size, (1_000).to_bytes(4, "little")))).flag.slug == "damaged-workbook"
 
 
 def test_too_many_parts_are_refused(raw: Callable[..., bytes]) -> None:
     extra = {f"xl/media/{number}": "x" for number in range(MOST_PARTS)}
-    assert refused(raw("", extra)).flag.slug == "workbook-too-large"
+    found = refused(raw("", extra)).flag
+    assert found.slug == "workbook-too-large"
+    assert "parts; at most 1,000 are read" in found.message
 
 
 def test_a_broken_checksum_is_damage(raw: Callable[..., bytes]) -> None:
