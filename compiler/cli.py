@@ -26,6 +26,31 @@ Most objects live to the end of the run, and what does not is large: workbooks a
 """
 
 
+def _use_fonts(context: click.Context, _: click.Parameter, files: tuple[Path, ...]) -> None:
+    """Put the named fonts to use until the command ends."""
+    if not files:
+        return
+    from compiler.fallback import using
+    from compiler.fallback_files import FontRefused, read_fallbacks
+
+    try:
+        context.with_resource(using(read_fallbacks(files)))
+    except FontRefused as refused:
+        raise click.UsageError(refused.message) from None
+
+
+fallback_font = click.option(
+    "--fallback-font",
+    metavar="FILE.ttf",
+    type=click.Path(path_type=Path),
+    multiple=True,
+    expose_value=False,
+    callback=_use_fonts,
+    help="A font for letters that the booklet's own has not got; may be given several times.",
+)
+"""An option of every command that looks at what can be printed."""
+
+
 @click.group(epilog="Start here: programme new block.xlsx, fill it in, programme compile block.xlsx")
 @click.version_option(package_name="programme-compiler", prog_name="programme")
 def programme() -> None:
@@ -58,6 +83,7 @@ def new(workbook: Path, weeks: int, sessions: int, short: bool, force: bool) -> 
 @click.option("--csv", "csv_file", metavar="FILE", help="Write the flags as CSV; - for standard output.")
 @click.option("--checked-copy", metavar="FILE", help="Write the workbook again, with every flag on its cell.")
 @click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
+@fallback_font
 def check(
     workbook: Path, json_file: str | None, csv_file: str | None, checked_copy: str | None, strict: bool
 ) -> Exit:
@@ -110,6 +136,7 @@ def check(
     type=click.Path(path_type=Path),
     help="Lock every PDF with the password on the first line of this file.",
 )
+@fallback_font
 def compile_command(
     workbook: Path, out: Path | None, strict: bool, jobs: int | None, password_file: Path | None, **choice: Any
 ) -> Exit:
@@ -153,6 +180,7 @@ def printed(folder: Path) -> Exit:
     help="A log entry workbook, filled in; may be given several times. The Log sheet is read in any case.",
 )
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
+@fallback_font
 def next_command(workbook: Path, out: Path, logs: tuple[Path, ...], force: bool) -> Exit:
     """Write next month's workbook: dates moved on, loads raised by the log, the log made history."""
     from compiler.files_disk import write_file

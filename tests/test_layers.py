@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).parents[1] / "compiler"
 
 LAYERS = (
-    ("font_coverage", "cellref", "folding", "quantities", "exits"),
+    ("font_coverage", "fallback", "cellref", "folding", "quantities", "exits"),
     ("printable",),
     ("flags.model",),
     ("flags.catalogue", "flags.nearest"),
@@ -34,6 +34,7 @@ LAYERS = (
     ("files_printed",),
     ("demo",),
     ("pipeline",),
+    ("fallback_files",),
     ("api",),
     ("terminal",),
     ("told", "speaking"),

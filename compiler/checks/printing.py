@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from compiler.fallback import set_one_by_one
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.model.book import Book
@@ -23,7 +24,8 @@ def check_printable_names(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "cannot-print-name",
             f'"{cell.known}" cannot be printed: the booklet\'s font has not got {_listed(missing)}.',
-            "Write the name with other letters in Print name; the other sheets keep the name as it is.",
+            "Write the name with other letters in Print name; the other sheets keep the name as it is."
+            + _or_a_font(missing),
         )
         name = client.name.known
         yield flag(remark, cell.place, client=name, found=cell.text, touches=(name,) if name else ())
@@ -40,7 +42,7 @@ def check_printable_texts(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "unprintable-character",
             f"The booklet's font has not got {_listed(missing)}; it is {fate}.",
-            "Take the character out, or write a word in its place.",
+            "Take the character out, or write a word in its place." + _or_a_font(missing),
         )
         yield flag(remark, cell.place, found=cell.text)
 
@@ -62,6 +64,13 @@ def _texts(book: Book) -> Iterator[Field[str]]:
         yield change.words
     for site in book.sites:
         yield from (site.emergency, site.safety)
+
+
+def _or_a_font(missing: str) -> str:
+    """Return the end of a hint where letters are missing that another font could print."""
+    if not all(character.isalpha() and set_one_by_one(character) for character in missing):
+        return ""
+    return " Or name a font that has these letters: --fallback-font FILE.ttf."
 
 
 def _listed(characters: str) -> str:

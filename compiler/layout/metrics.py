@@ -1,4 +1,4 @@
-"""The bundled fonts: their files, their widths, the glyphs they have.
+"""The bundled fonts, and those of the coach's: their files, their widths, the glyphs they have.
 
 With `render/` this is the only place that knows ReportLab. Fonts are parsed once a process; a parsed font is
 shared by every document drawn in it.
@@ -13,6 +13,8 @@ from io import BytesIO
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
+
+from compiler.fallback import Fallback, Fallbacks, fallback_for, in_use
 
 _THOUSAND = 1000
 
@@ -34,37 +36,53 @@ _FILES = {
 }
 
 
+Source = Face | Fallback
+"""What a character is drawn from: a face of the booklet's, or a font of the coach's, which has one weight."""
+
+
 @cache
-def font(face: Face) -> TTFont:
-    """Return the parsed font of a face, registered with ReportLab under the face's name."""
-    data = files("compiler.layout").joinpath("fonts", _FILES[face]).read_bytes()
-    parsed = TTFont(face.value, BytesIO(data), shapable=False)
+def font(source: Source) -> TTFont:
+    """Return the parsed font of a face or a file, registered with ReportLab under a name of its own."""
+    if isinstance(source, Fallback):
+        name, data = f"Fallback-{source.digest}", source.data
+    else:
+        name, data = source.value, files("compiler.layout").joinpath("fonts", _FILES[source]).read_bytes()
+    parsed = TTFont(name, BytesIO(data), shapable=False)
     pdfmetrics.registerFont(parsed)
     return parsed
 
 
 @cache
-def _advances(face: Face) -> dict[str, int]:
-    """Return the advance widths of a face in thousandths of an em, by character."""
-    widths = font(face).face.charWidths
+def _advances(source: Source) -> dict[str, int]:
+    """Return the advance widths of a font in thousandths of an em, by character."""
+    widths = font(source).face.charWidths
     return {chr(code): width for code, width in widths.items()}
 
 
+def source_of(character: str, face: Face, fonts: Fallbacks) -> Source:
+    """Return what a character is drawn from: its face, if that has it, else the first further font that does."""
+    if character in _advances(face):
+        return face
+    return fallback_for(character, fonts) or face
+
+
 @lru_cache(maxsize=65536)
-def _ems(text: str, face: Face) -> float:
+def _ems(text: str, face: Face, fonts: Fallbacks) -> float:
     advances = _advances(face)
-    return sum(advances[character] for character in text) / _THOUSAND
+    if not fonts:
+        return sum(advances[character] for character in text) / _THOUSAND
+    return sum(_advances(source_of(character, face, fonts))[character] for character in text) / _THOUSAND
 
 
-def advance(face: Face, code: int) -> int:
+def advance(face: Source, code: int) -> int:
     """Return the advance width of a code point in thousandths of an em, of the missing glyph if it has none."""
     parsed = font(face).face
     return int(parsed.charWidths.get(code, parsed.defaultWidth))
 
 
 def width(text: str, face: Face, size: float) -> float:
-    """Return the width of a text in points. Every character must be in the font: see `printable`."""
-    return _ems(text, face) * size
+    """Return the width of a text in points. Every character must be in a font in use: see `printable`."""
+    return _ems(text, face, in_use()) * size
 
 
 def characters() -> frozenset[int]:

@@ -19,6 +19,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from compiler.fallback import in_use
 from compiler.files import CannotWrite, read_manifest
 from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, remove, to_json, write_durably
 from compiler.layout.page import Pages
@@ -26,7 +27,7 @@ from compiler.layout.page import Pages
 KEYS = f"{OWN_PREFIX}keys.json"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
 _FORM = 1
-_LIBRARIES = ("lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
+_LIBRARIES = ("fonttools", "lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
 
 Long = tuple[tuple[int, int], ...]
 """Sessions of a booklet that take more pages than meant: their number in the booklet, and how many pages."""
@@ -104,8 +105,8 @@ def _long(found: Iterable[Iterable[object]]) -> Long:
 
 
 def booklet_key(booklet: object, lock: str = "") -> str:
-    """Return the key of a booklet's value: everything that will be printed, the program that prints it, its lock."""
-    return _hash([_program(), repr(booklet).encode(), lock.encode()])
+    """Return the key of a booklet's value: everything that will be printed, by which program and fonts, its lock."""
+    return _hash([_program(), _further_fonts(), repr(booklet).encode(), lock.encode()])
 
 
 def password_key(password: str) -> str:
@@ -118,7 +119,11 @@ def password_key(password: str) -> str:
 
 def run_key(workbook: bytes, name: str, *settings: object) -> str:
     """Return the key of a whole run: the workbook, what messages call it, and whatever else was asked for."""
-    return _hash([_program(), name.encode(), repr(settings).encode(), workbook])
+    return _hash([_program(), _further_fonts(), name.encode(), repr(settings).encode(), workbook])
+
+
+def _further_fonts() -> bytes:
+    return " ".join(font.digest for font in in_use()).encode()
 
 
 def _digest_of(listed: dict[str, str]) -> str:

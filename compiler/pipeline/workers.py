@@ -20,6 +20,7 @@ from itertools import islice
 from types import TracebackType
 from typing import Generic, Self, TypeVar
 
+from compiler.fallback import Fallbacks, in_use, use
 from compiler.files_disk import CannotWrite
 
 AHEAD = 8
@@ -41,7 +42,8 @@ class Workers:
 
     def __init__(self, jobs: int) -> None:
         self.jobs = jobs
-        self._pool = ProcessPoolExecutor(jobs, multiprocessing.get_context("spawn"), _begin) if jobs > 1 else None
+        spawn = multiprocessing.get_context("spawn")
+        self._pool = ProcessPoolExecutor(jobs, spawn, _begin, (in_use(),)) if jobs > 1 else None
 
     def __enter__(self) -> Self:
         """Begin the block."""
@@ -132,8 +134,9 @@ def _interrupts_held() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _begin() -> None:
-    """Begin a worker: Ctrl-C is for the parent, and without a parent there is no work."""
+def _begin(fonts: Fallbacks) -> None:
+    """Begin a worker: Ctrl-C is for the parent, without a parent there is no work, fonts are those of the run."""
+    use(fonts)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
 

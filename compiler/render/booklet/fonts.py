@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from compiler.layout.metrics import Face, advance, characters, font
+from compiler.fallback import Fallback, in_use
+from compiler.layout.metrics import Face, Source, advance, characters, font, source_of
 from compiler.render.booklet.raw import Written, register, stream
 
 _ASCII = range(0x20, 0x7F)
@@ -61,8 +62,8 @@ class _Embedded:
 
 
 @lru_cache(maxsize=64)
-def _embedded(face: Face, subset: tuple[int, ...]) -> _Embedded:
-    """Return a subset of a face ready to be written. Its name says what is in it."""
+def _embedded(face: Source, subset: tuple[int, ...]) -> _Embedded:
+    """Return a subset of a font ready to be written. Its name says what is in it."""
     parsed = font(face).face
     program = parsed.makeSubset(list(subset))
     letters = zlib.crc32(repr(subset).encode("ascii"))
@@ -85,7 +86,9 @@ def _embedded(face: Face, subset: tuple[int, ...]) -> _Embedded:
 
 def _to_unicode(name: str, subset: tuple[int, ...]) -> bytes:
     """Return the map from codes to characters, for searching and copying (ISO 32000-1, 9.10.3)."""
-    pairs = [f"<{code:02X}> <{point:04X}>" for code, point in enumerate(subset) if point]
+    pairs = [
+        f"<{code:02X}> <{chr(point).encode('utf-16-be').hex().upper()}>" for code, point in enumerate(subset) if point
+    ]
     groups = [pairs[start : start + _MOST_IN_A_RANGE] for start in range(0, len(pairs), _MOST_IN_A_RANGE)]
     ranges = "\n".join(
         f"{len(group)} beginbfchar\n{chr(10).join(group)}\nendbfchar" for group in groups
@@ -100,7 +103,7 @@ def _to_unicode(name: str, subset: tuple[int, ...]) -> bytes:
 
 
 def font_name(face: Face, subset: int) -> str:
-    """Return the name of a subset in the resources of a page."""
+    """Return the name of a subset of a face in the resources of a page."""
     return f"/{face.name[0]}{subset}"
 
 
@@ -108,32 +111,48 @@ class FontSet:
     """The fonts of one document while it is drawn: which further characters it has needed so far."""
 
     def __init__(self) -> None:
-        self._further: dict[Face, list[int]] = {face: [] for face in Face}
-        self._places: dict[tuple[Face, str], tuple[int, int]] = {}
+        self._further: dict[Source, list[int]] = {face: [] for face in Face}
+        self._places: dict[tuple[Face, str], tuple[str, int]] = {}
 
-    def place(self, face: Face, character: str) -> tuple[int, int]:
-        """Return the subset and the code of a character, a new code if this document has not had it."""
+    def place(self, face: Face, character: str) -> tuple[str, int]:
+        """Return the name of a subset and the code of a character, a new code if this document has not had it."""
         code = first_codes().get(character)
         if code is not None:
-            return 0, code
+            return font_name(face, 0), code
         known = self._places.get((face, character))
         if known:
             return known
-        further = self._further[face]
-        subset, index = divmod(len(further), len(_CODES))
-        further.append(ord(character))
-        self._places[face, character] = subset + 1, index + 1
-        return subset + 1, index + 1
+        source = source_of(character, face, in_use())
+        if isinstance(source, Fallback):  # one weight serves all faces, under the codes of the first that asked
+            known = next((self._places[key] for one in Face if (key := (one, character)) in self._places), None)
+        if known is None:
+            further = self._further.setdefault(source, [])
+            subset, index = divmod(len(further), len(_CODES))
+            further.append(ord(character))
+            known = self._name(source, subset), index + 1
+        self._places[face, character] = known
+        return known
+
+    def _name(self, source: Source, subset: int) -> str:
+        """Return the name of a further subset; fonts of the coach's are counted in the order of their first use."""
+        if isinstance(source, Face):
+            return font_name(source, subset + 1)
+        return f"/F{list(self._further).index(source)}_{subset}"
 
     def embed(self, document: Any) -> None:
         """Add the fonts to a document, under the names that its pages use."""
         resources = document.idToObject["BasicFonts"].dict
-        for face, further in self._further.items():
+        for source, further in self._further.items():
             starts = range(0, len(further), len(_CODES))
-            subsets = [first_subset(), *((0, *further[start : start + len(_CODES)]) for start in starts)]
-            for number, subset in enumerate(subsets):
-                written = _add(document, _embedded(face, subset), len(subset))
-                resources[font_name(face, number)[1:]] = document.Reference(written)
+            subsets = {
+                self._name(source, number): (0, *further[start : start + len(_CODES)])
+                for number, start in enumerate(starts)
+            }
+            if isinstance(source, Face):
+                subsets = {font_name(source, 0): first_subset(), **subsets}
+            for name, subset in subsets.items():
+                written = _add(document, _embedded(source, subset), len(subset))
+                resources[name[1:]] = document.Reference(written)
 
 
 def _add(document: Any, embedded: _Embedded, length: int) -> Written:

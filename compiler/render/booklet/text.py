@@ -11,7 +11,7 @@ from compiler.layout.metrics import Face
 from compiler.layout.page import Text
 from compiler.render.booklet.fonts import FontSet, first_codes, font_name
 
-_SUBSET = itemgetter(0)
+_NAME = itemgetter(0)
 _ESCAPES = {code: f"\\{code:03o}" for code in (*range(0x20), *range(0x7F, 0x100))} | {
     ord("("): "\\(",
     ord(")"): "\\)",
@@ -33,8 +33,13 @@ def _alphabet_literal(text: str) -> str:
 
 
 @lru_cache(maxsize=1024)
-def _font_operator(face: Face, subset: int, size: float) -> str:
-    return f"{font_name(face, subset)} {size:g} Tf"
+def _font_operator(name: str, size: float) -> str:
+    return f"{name} {size:g} Tf"
+
+
+@lru_cache(maxsize=len(Face))
+def _first_name(face: Face) -> str:
+    return font_name(face, 0)
 
 
 class TextWriter:
@@ -42,7 +47,7 @@ class TextWriter:
 
     def __init__(self, fonts: FontSet) -> None:
         self._fonts = fonts
-        self._font: tuple[Face, int, float] | None = None
+        self._font: tuple[str, float] | None = None
 
     def new_page(self) -> None:
         """Forget the font: a page begins without one."""
@@ -59,21 +64,20 @@ class TextWriter:
             literal = _alphabet_literal(words)
             place = f"1 0 0 1 {text.x + left:.2f} {top - text.y:.2f} Tm"
             if literal:
-                self._set(shown, text.face, 0, text.size)
+                self._set(shown, _first_name(text.face), text.size)
                 shown.append(f"{place} {literal} Tj")
                 continue
             shown.append(place)
             places = (self._fonts.place(text.face, character) for character in words)
-            for subset, run in groupby(places, key=_SUBSET):
+            for name, run in groupby(places, key=_NAME):
                 codes = bytes(code for _, code in run)
-                self._set(shown, text.face, subset, text.size)
+                self._set(shown, name, text.size)
                 shown.append(f"{_literal(codes)} Tj")
         shown.append("ET")
         return shown
 
-    def _set(self, shown: list[str], face: Face, subset: int, size: float) -> None:
+    def _set(self, shown: list[str], name: str, size: float) -> None:
         """Set the font, where another is set."""
-        font = self._font
-        if font is None or font[0] is not face or font[1] != subset or font[2] != size:
-            self._font = face, subset, size
-            shown.append(_font_operator(face, subset, size))
+        if self._font != (name, size):
+            self._font = name, size
+            shown.append(_font_operator(name, size))
