@@ -245,3 +245,36 @@ def test_kilograms_and_pounds_agree(weight: Decimal, reps: int, method: Method) 
     assert isinstance(in_kg, Estimate)
     assert isinstance(in_lb, Estimate)
     assert in_lb.one_rm.to(Unit.KG).quantised() == in_kg.one_rm.quantised()
+
+
+PRINTED = {row["key"]: row for row in rows_of("one_rm_equations.csv")}
+
+
+@pytest.mark.parametrize("key", ["epley_1985", "brzycki_1993"])
+@pytest.mark.parametrize("reps", range(2, 11))
+def test_printed_equations(key: str, reps: int) -> None:
+    """The equations as read on secondary pages, worked out in exact fractions."""
+    share = share_of_one_rm(Decimal(reps), COLUMNS[key])
+    exact = {
+        "w*(1+r/30)": 1 / (1 + Fraction(reps, 30)),
+        "w/(1.0278-0.0278*r)": Fraction("1.0278") - Fraction("0.0278") * reps,
+    }[PRINTED[key]["one_rm_from_weight_w_and_reps_r"]]
+    assert share is not None
+    assert abs(Fraction(share) - exact) < Fraction(1, 10**38)
+    assert PRINTED[key]["confirmed"].startswith("secondary_page")
+
+
+def test_the_other_printing_of_epley_is_near() -> None:
+    """0.033 in place of 1/30, as read: 225 lb x 10 is 299.25 there and 300 here, 0.25 % apart."""
+    assert PRINTED["epley_0.033"]["confirmed"] == "secondary_page"
+    found = estimate_one_rm(Load(Decimal(225), Unit.LB), 10, None, Method.EPLEY)
+    assert isinstance(found, Estimate)
+    assert printed(found.one_rm.amount, "0.000001") == 300
+    assert abs(225 * (1 + Decimal("0.033") * 10) / found.one_rm.amount - 1) <= Decimal("0.0025001")
+
+
+def test_equations_for_one_lift_or_one_group_are_not_offered() -> None:
+    """Reynolds 2006 and Kravitz 2003, as in their abstracts: for one machine, or for eighteen power lifters."""
+    narrow = {row["source_key"] for row in PRINTED.values() if row["confirmed"] == "primary_abstract"}
+    assert narrow == {"REYNOLDS2006", "KRAVITZ2003"}
+    assert not {method.value.casefold() for method in Method} & {"reynolds", "kravitz"}
