@@ -276,6 +276,8 @@ def main(arguments: list[str] | None = None) -> int:
         gc.set_threshold(*SEARCHES)
     try:
         code = programme.main(arguments, prog_name="programme", standalone_mode=False)
+        if arguments is None:
+            gc.freeze()  # the process ends here: Python need not search all objects once more
     except click.UsageError as error:
         error.show()
         return Exit.USAGE
