@@ -8,6 +8,8 @@ from itertools import accumulate
 
 HALF_PAGES_A_SHEET = 4
 SIDES_A_SHEET = 2
+MOST_FOLDED = 12
+"""Of more sheets a folded booklet does not stay shut, and a stapler may not go through (printers' limits vary)."""
 
 
 class Printing(Enum):

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Paper
-from compiler.documents.paper import Printing, first_pages, sheets
+from compiler.documents.paper import MOST_FOLDED, Printing, first_pages, sheets
 from compiler.model.book import Book
 from compiler.model.records import Client
 
@@ -19,6 +19,10 @@ FOLDED_RUN = "print-run-imposed.pdf"
 
 FLAT, FOLDED = "flat", "folded"
 CHANGED_ONLY = "These are only the booklets that have changed since the last print."
+THICK = (
+    "{} more than {} sheets: so many hardly stay folded, and a stapler may not go through. "
+    "Try one first; if it does not hold, ask the coach for full pages, or for fewer weeks in a booklet."
+)
 
 HOW = {
     Printing.ONE_SIDE: ("one side only", "Staple or punch each booklet on the left."),
@@ -114,7 +118,7 @@ def build_run_list(book: Book, items: Sequence[RunItem], *, changed_only: bool =
         about=", ".join(part for part in about if part),
         author=block.coach.value or "",
         how_title="How to print",
-        how=(*([CHANGED_ONLY] if changed_only else []), *_how(paper, files, named=named)),
+        how=(*([CHANGED_ONLY] if changed_only else []), *_how(paper, files, named=named), *_too_thick(items)),
         heads=RunHeads(first="First side" if set(files) == {Printing.FOLDED} else "First page"),
         rows=tuple(
             row
@@ -136,6 +140,15 @@ def _how(paper: Paper, printings: Iterable[Printing], *, named: bool) -> Iterato
         file = FOLDED_RUN if printing is Printing.FOLDED else PRINT_RUN
         stack = f" ({_stack(printing)})" if named else ""
         yield f"Print {file}{stack} on {paper}, {setting}, at 100%: actual size, nothing fitted or scaled. {after}"
+
+
+def _too_thick(items: Sequence[RunItem]) -> Iterator[str]:
+    """Yield a sentence where folded booklets have more sheets than lie flat; which, the column of sheets says."""
+    folded = [item for item in items if item.printing is Printing.FOLDED]
+    thick = sum(sheets(item.pages, item.printing) > MOST_FOLDED for item in folded)
+    if thick:
+        which = "1 booklet has" if thick == 1 else f"{thick} booklets have"
+        yield THICK.format(which, MOST_FOLDED)
 
 
 def _rows(items: Sequence[RunItem], printing: Printing, *, named: bool) -> Iterator[RunRow]:

@@ -93,6 +93,21 @@ def test_two_files_where_some_are_folded_and_some_are_not(book: Book) -> None:
     assert "Stack" not in page_texts(render_booklet(lay_out_run_list(three(book))))[0]
 
 
+@pytest.mark.parametrize(
+    ("pages", "thick"), [((48, 28), ""), ((49, 28), "1 booklet has"), ((52, 96), "2 booklets have")]
+)
+def test_says_when_too_many_sheets_are_folded(book: Book, pages: tuple[int, int], thick: str) -> None:
+    """Above twelve sheets, 48 pages (printers' limits run from 50 to 90 pages); flat ones may have any number."""
+    people = client(book, "Imogen Thackray"), client(book, "Mabel Stannard")
+    for printing in Printing:
+        items = [RunItem(who, count, printing) for who, count in zip(people, pages, strict=True)]
+        said = " ".join(build_run_list(book, items).how)
+        if thick and printing is Printing.FOLDED:
+            assert f"{thick} more than 12 sheets" in said
+        else:
+            assert "more than" not in said
+
+
 def test_says_when_only_what_changed_is_in_it(book: Book) -> None:
     items = [RunItem(client(book, "Imogen Thackray"), 5, Printing.BOTH_SIDES)]
     assert "changed" not in " ".join(build_run_list(book, items).how)

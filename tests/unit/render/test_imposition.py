@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from compiler.render.imposition import Side, Stretch, impose, saddle_sides
+from compiler.render.imposition import Side, Stretch, impose, saddle_sides, shift
 from tests.unit.render.pdf_facts import opened
 
 MM = 72 / 25.4
@@ -98,6 +98,30 @@ def test_pages_keep_their_size() -> None:
         assert max(box[3] - box[1] for box in found) == pytest.approx(
             _highest_letter(half_pages(1, A4_LYING)), abs=0.1
         )
+
+
+def middles(data: bytes, side: int) -> tuple[float, float]:
+    """Return the middle of what stands on the left and on the right half of a side, in points."""
+    text = pypdfium2.PdfDocument(data)[side].get_textpage()
+    boxes = [text.get_charbox(index) for index in range(text.count_chars())]
+    fold = A4_LYING[0] / 2
+    halves = ([box for box in boxes if box[2] < fold], [box for box in boxes if box[0] > fold])
+    left, right = ((min(box[0] for box in half) + max(box[2] for box in half)) / 2 for half in halves)
+    return left, right
+
+
+@pytest.mark.parametrize(("count", "moved"), [(28, 0.0), (32, 7 * 0.12), (48, 11 * 0.12)])
+def test_inner_pages_move_towards_the_fold(count: int, moved: float) -> None:
+    """By the thickness of the sheets round them, 0.12 mm each (0.1 to 0.15 for 80 g/m²), if there are more than seven.
+
+    An inner sheet stands out by what lies round it, so that an untrimmed margin looks wider there by as much.
+    """
+    data = impose(half_pages(count, A4_LYING), A4_LYING)
+    for side, by in ((0, 0.0), (count // 2 - 2, moved)):
+        left, right = middles(data, side)
+        assert left == pytest.approx(A4_LYING[0] / 4 + by * MM, abs=1)
+        assert right == pytest.approx(A4_LYING[0] * 3 / 4 - by * MM, abs=1)
+    assert shift(count, count // 4 - 1) / MM == pytest.approx(moved)
 
 
 def _highest_letter(data: bytes) -> float:
