@@ -1,7 +1,7 @@
 """Random damage to the file of a workbook: to its bytes, to the bytes of its parts, to how they are packed.
 
 `python -m tests.damage SECONDS [SEED]` tries as many as there is time for on the example and the hostile workbooks, and
-keeps what went wrong as files in `tests/data/damaged`, where a test tries them for ever.
+keeps what went wrong as files in `tests/data/damaged`: each is a case for a test of its own.
 """
 
 from __future__ import annotations

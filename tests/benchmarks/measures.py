@@ -67,7 +67,11 @@ def run(*arguments: str | Path, expected: Sequence[int] = (0,)) -> Spent:
     """
     begin = perf_counter()
     child = subprocess.Popen(
-        [sys.executable, *map(str, arguments)], cwd=ROOT, env=_ENVIRONMENT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+        [sys.executable, *map(str, arguments)],
+        cwd=ROOT,
+        env=_ENVIRONMENT,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
     )
     if child.stderr is None:
         raise RuntimeError("a pipe was asked for")

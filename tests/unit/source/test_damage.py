@@ -6,9 +6,7 @@ from random import Random
 
 import pytest
 
-from tests.damage import DAMAGED, damaged, sources, wrong
-
-KEPT = sorted(DAMAGED.glob("*.xlsx"))
+from tests.damage import damaged, sources, wrong
 
 
 @pytest.mark.parametrize("number", range(8))
@@ -18,9 +16,3 @@ def test_random_damage(number: int) -> None:
     books = sources()[1:]
     for _ in range(40):
         assert wrong(damaged(random.choice(books), random)) == ""
-
-
-@pytest.mark.parametrize("name", [path.name for path in KEPT])
-def test_damage_found_before(name: str) -> None:
-    """What once made an exception does so no more."""
-    assert wrong((DAMAGED / name).read_bytes()) == ""
