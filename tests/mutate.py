@@ -22,7 +22,7 @@ import click
 
 ROOT = Path(__file__).parents[1]
 COPIED = ("compiler", "tests", "workbook_templates", "examples", "README.md", "DEVELOPERS.md", "pyproject.toml")
-SITUATIONS = ("tests/test_cases.py", "tests/test_example_loads.py", "tests/test_properties.py")
+SITUATIONS = tuple(f"tests/test_{name}.py" for name in ("cases", "example_loads", "properties", "generated"))
 LONGEST_SECONDS = 600
 """A fault may make a loop endless; tests that have not ended by then have noticed it."""
 

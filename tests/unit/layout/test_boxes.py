@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from compiler.documents.booklet_value import Block, LogBoxes, Paper, Wording
-from compiler.layout.boxes import box_marks, columns_of, log_frame, plan_boxes
+from compiler.layout.boxes import box_marks, column_heads, columns_of, log_frame, plan_boxes
 from compiler.layout.measures import DENSE, MM, SHEETS, STANDARD
 from compiler.layout.page import Grid, Text
 from tests.unit.layout.sample_booklet import MAIN_LIFT, PLANK, RING_ROW, TRIO_C, loaded
@@ -57,3 +59,11 @@ def test_floors_of_the_styles(style: object) -> None:
     assert style.small >= 9
     assert style.name_floor >= 11
     assert style.figure_floor >= 12.5
+
+
+def test_the_boxes_are_numbered_from_the_first_set() -> None:
+    """Each number stands over the wall of its box."""
+    heads = [mark for mark in column_heads(MAIN_LIFT, FRAME, 40.0, STANDARD, Wording()).marks if isinstance(mark, Text)]
+    assert [head.text for head in heads][:4] == ["set 1", "2", "3", "4"]
+    step = FRAME.sets / columns_of(MAIN_LIFT, STANDARD)
+    assert [later.x - earlier.x for earlier, later in pairwise(heads[:4])] == pytest.approx([step] * 3)

@@ -174,3 +174,10 @@ def test_only_a_tested_weight_may_be_below_zero() -> None:
     for text in ("--20", "-0", "-82,25 kg"):
         assert isinstance(read_tested_weight(text), Reason)
     assert isinstance(read_weight("-20 kg"), Reason)
+
+
+def test_a_prescription_in_the_reps_cell_is_told_where_it_goes() -> None:
+    """Not just that it cannot be read: the part after the @ has a column of its own."""
+    refused = read_reps("8 @ 75%")
+    assert isinstance(refused, Reason)
+    assert refused.hint == "Put what follows the @ into the load column."
