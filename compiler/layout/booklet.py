@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from compiler.documents.booklet_value import Booklet, Format
+from compiler.documents.booklet_value import Booklet, Format, HowTo
 from compiler.layout.cover import lay_out_cover
 from compiler.layout.editions import Edition, edition_of, lying
 from compiler.layout.footer import footer
-from compiler.layout.how_to import lay_out_how_to
+from compiler.layout.how_to import lay_out_how_to, note_pieces
 from compiler.layout.lines import plain
 from compiler.layout.notes import notes_page
 from compiler.layout.page import Page, Pages, Part
+from compiler.layout.piece import Piece
 from compiler.layout.progress import lay_out_progress
 from compiler.layout.safety import lay_out_safety
 from compiler.layout.session import lay_out_session
@@ -46,11 +48,8 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
     chapters = _chapters(booklet, edition)
     unknown = {session.key: 0 for session in booklet.sessions}
     covers = len(lay_out_cover(booklet.cover, edition, unknown, wording))
-    bodies = list(_bodies(booklet.how_to.bookmark, lay_out_how_to(booklet.how_to, edition, wording)))
-    progress = _progress(booklet, edition)
-    if edition.folded and _begins_with_a_gap(chapters, covers + len(bodies), progress):
-        bodies += progress
-        progress = ()
+    opening, progress = _opening(booklet, edition, chapters, covers)
+    bodies = list(opening)
     page_of = _put_sessions(bodies, chapters, covers, booklet, edition)
     bodies += progress
     safety = _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, edition))
@@ -104,10 +103,37 @@ def _chapters(booklet: Booklet, edition: Edition) -> list[_Chapter]:
     return chapters
 
 
-def _progress(booklet: Booklet, edition: Edition) -> tuple[_Body, ...]:
-    if booklet.progress is None:
+def _opening(
+    booklet: Booklet, edition: Edition, chapters: list[_Chapter], covers: int
+) -> tuple[tuple[_Body, ...], tuple[_Body, ...]]:
+    """Return what stands between the cover and the first session, and the progress page where that is not among it.
+
+    In a folded booklet progress fills the page that faces the how-to page, if the first session begins on the next.
+    A coach's note for which there is no room on the how-to page goes there, too, if there is room for both.
+    """
+    how_to, progress = _how_to(booklet, edition, booklet.how_to), _progress(booklet, edition)
+    note = booklet.how_to.note
+    if not edition.folded:
+        return how_to, progress
+    if note and len(how_to) > 1:
+        alone = _how_to(booklet, edition, replace(booklet.how_to, note=None))
+        both = _progress(booklet, edition, note_pieces(note, edition, edition.sheet.foot))
+        if len(alone) < len(how_to) and _begins_with_a_gap(chapters, covers + len(alone), both):
+            return (*alone, *both), ()
+    if _begins_with_a_gap(chapters, covers + len(how_to), progress):
+        return (*how_to, *progress), ()
+    return how_to, progress
+
+
+def _how_to(booklet: Booklet, edition: Edition, how_to: HowTo) -> tuple[_Body, ...]:
+    return _bodies(how_to.bookmark, lay_out_how_to(how_to, edition, booklet.wording))
+
+
+def _progress(booklet: Booklet, edition: Edition, above: Sequence[Piece] = ()) -> tuple[_Body, ...]:
+    progress = booklet.progress
+    if progress is None:
         return ()
-    return _bodies(booklet.progress.bookmark, lay_out_progress(booklet.progress, edition, booklet.wording))
+    return _bodies(progress.bookmark, lay_out_progress(progress, edition, booklet.wording, above))
 
 
 def _begins_with_a_gap(chapters: list[_Chapter], before: int, progress: tuple[_Body, ...]) -> bool:

@@ -10,6 +10,7 @@ from compiler.layout.editions import Edition
 from compiler.layout.lines import plain, wrap
 from compiler.layout.measures import BODY_LEAD, MM
 from compiler.layout.metrics import Face, width
+from compiler.layout.notes import notes_below
 from compiler.layout.page import Box, Circle, Group, Part, Role, Stroke, Text
 from compiler.layout.piece import Filler, Piece, centred, decoration, paragraph, placed, rule, text_lines
 from compiler.layout.row import RowSpec
@@ -23,27 +24,46 @@ _IN_BOX = (Mark.BOXES, Mark.REPS_LEFT)
 _BASELINE = 0.82
 _POINT_SPACE = 1.2 * MM
 _MOST_STEPS = 7
+_MOST_LINES = 99
+_SPACINGS = (1.0, 0.4)
+"""Shares of the usual space between the parts, tried in turn for one page."""
 
 
 def lay_out_how_to(how_to: HowTo, edition: Edition, wording: Wording) -> tuple[tuple[Part, ...], ...]:
-    """Return the parts of each page: one, unless the coach's note or the points need another."""
-    sheet = edition.sheet
-    title = title_piece(how_to.title, sheet.live, edition.style)
-    filler = Filler(title, title, sheet.top, sheet.foot)
+    """Return the parts of each page: one, if need be closely set, unless the coach's note or the points need another.
+
+    What is left of a further page is ruled for notes.
+    """
     numbers: dict[Mark, int] = {}
     for point in how_to.points:
         if point.mark and point.mark not in numbers:
             numbers[point.mark] = len(numbers) + 1
-    filler.put(_sample(how_to.sample, numbers, edition, wording), 3 * MM)
+    for spacing in _SPACINGS:
+        filler = _filled(how_to, numbers, spacing, edition, wording)
+        if len(filler.pages) == 1:
+            return tuple(map(tuple, filler.pages))
+    filler = _filled(how_to, numbers, _SPACINGS[0], edition, wording)
+    notes_below(filler, wording.notes_page, edition.sheet, edition.style, most=_MOST_LINES)
+    return tuple(map(tuple, filler.pages))
+
+
+def _filled(
+    how_to: HowTo, numbers: dict[Mark, int], spacing: float, edition: Edition, wording: Wording
+) -> Filler:
+    """Put everything down, the space between the parts as a share of the usual."""
+    sheet = edition.sheet
+    title = title_piece(how_to.title, sheet.live, edition.style)
+    filler = Filler(title, title, sheet.top, sheet.foot)
+    filler.put(_sample(how_to.sample, numbers, edition, wording), spacing * 3 * MM)
     for point in how_to.points:
-        filler.put(_point(point, numbers, edition), _POINT_SPACE)
+        filler.put(_point(point, numbers, edition), spacing * _POINT_SPACE)
     filler.put(Piece(2 * MM, ()) if filler.room > 2 * MM else Piece(0.0, ()))
     if how_to.effort:
-        filler.put(_effort(how_to.effort, edition), 5 * MM)
+        filler.put(_effort(how_to.effort, edition), spacing * 5 * MM)
     if how_to.note:
         for piece in note_pieces(how_to.note, edition, filler.fresh_room):
-            filler.put(piece)
-    return tuple(map(tuple, filler.pages))
+            filler.put(piece, 2 * MM)
+    return filler
 
 
 def note_pieces(note: CoachNote, edition: Edition, most: float) -> list[Piece]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from compiler.documents.booklet_value import Wording
@@ -45,14 +45,16 @@ class _Sizes:
 
 
 def lay_out_progress(
-    progress: Progress, edition: Edition, wording: Wording
+    progress: Progress, edition: Edition, wording: Wording, above: Sequence[Piece] = ()
 ) -> tuple[tuple[Part, ...], ...]:
-    """Return the parts of each page."""
+    """Return the parts of each page. `above` stands below the title of the first."""
     sheet, body = edition.sheet, edition.body
     small = max(body - 2.5, edition.floor)
     sizes = _Sizes(body, small, max(small + 0.5, edition.floor))
     title = title_piece(progress.title, sheet.live, edition.style)
     filler = Filler(title, title, sheet.top, sheet.foot)
+    for piece in above:
+        filler.put(piece, _AFTER)
     intro = paragraph(progress.intro, 0.0, sheet.live, Face.REGULAR, body, body * BODY_LEAD)
     filler.put(intro, _AFTER)
     charts = [part for panel in progress.panels for part in _split(panel, sheet.live, sizes, progress.lifted)]

@@ -14,9 +14,10 @@ from compiler.layout.block import AFTER_BLOCK, MeasuredBlock, block_rule, bracke
 from compiler.layout.boxes import log_frame
 from compiler.layout.editions import Edition
 from compiler.layout.lines import fitted_lines, plain, wrap
-from compiler.layout.measures import MM, NOTES_MOST, NOTES_STEP, ROW_OPENING, Sheet, Style
+from compiler.layout.measures import MM, NOTES_STEP, ROW_OPENING, Sheet, Style
 from compiler.layout.metrics import Face
-from compiler.layout.page import Box, Group, Line, Mark, Part, Role, Stroke, Text
+from compiler.layout.notes import NOTES_HEAD, notes_below
+from compiler.layout.page import Box, Group, Mark, Part, Role, Stroke, Text
 from compiler.layout.piece import Filler, Piece, decoration, placed, rule, text_lines
 from compiler.layout.row import RowSpec
 from compiler.layout.ticks import tick_list
@@ -28,13 +29,11 @@ _TITLE_LEAD = 1.08
 _TITLE_BASELINE = 0.75
 _AGAIN = 0.75
 _AFTER_HEADER = 1.2 * MM
-_NOTES_HEAD = 4 * MM
 _NOTES_KEPT = 46 * MM
 _SMALL_OPENING = 0.8 * MM
 _MOSTLY = 0.8
 _WHOLE_UP_TO = 4
 _FACING = 2
-_BASELINE = 0.78
 _BLOCK_TOP = 1.1 * MM
 
 
@@ -100,7 +99,7 @@ def _opening(room: float, measured: _Measured) -> float:
     """Return the space to add after each row: what the notes leave, or what holds no line of notes."""
     spare = room - measured.height
     rows = max(measured.rows, 1)
-    if spare < _NOTES_HEAD + NOTES_STEP:
+    if spare < NOTES_HEAD + NOTES_STEP:
         return min(spare * _MOSTLY / rows, _SMALL_OPENING)
     return min(max((spare - _NOTES_KEPT) / rows, 0.0), ROW_OPENING)
 
@@ -189,13 +188,13 @@ def _fill(
     noted = False
     for index, block in enumerate(measured.blocks):
         if turn and index == turn:
-            noted = _notes(filler, sheet, measured.style, wording)
+            noted = notes_below(filler, wording.notes, sheet, measured.style)
             filler.turn()
         _put_block(filler, block, sheet.live, opening, kept=0 if break_all else _WHOLE_UP_TO)
     if measured.cool_down.parts:
         filler.put(measured.cool_down)
     if not noted:
-        _notes(filler, sheet, measured.style, wording)
+        notes_below(filler, wording.notes, sheet, measured.style)
     return tuple(map(tuple, filler.pages))
 
 
@@ -234,18 +233,3 @@ def _turn_unless_fresh(filler: Filler) -> None:
 def _join(filler: Filler, block: MeasuredBlock, edges: list[float]) -> None:
     if block.joined and edges:
         filler.add(bracket(edges[0], edges[-1]))
-
-
-def _notes(filler: Filler, sheet: Sheet, style: Style, wording: Wording) -> bool:
-    """Rule what is left of a page for the client's notes; false if not one line fits."""
-    lines = min(int((filler.room - _NOTES_HEAD - 1 * MM) // NOTES_STEP), NOTES_MOST)
-    if lines < 1:
-        return False
-    y = filler.y
-    head = Text(0.0, y + style.head * _BASELINE + _BLOCK_TOP, plain(wording.notes), Face.BOLD, style.head)
-    ruled = (
-        Line(0.0, low, sheet.live, low, Stroke.WRITING)
-        for low in (y + _NOTES_HEAD + (line + 1) * NOTES_STEP for line in range(lines))
-    )
-    filler.add(block_rule(y, sheet.live), Group(Role.HEADING, (head,)), decoration(*ruled))
-    return True

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from compiler.documents.booklet_value import Format, Paper
+from compiler.documents.booklet_value import Booklet, CoachNote, Format, Paper
 from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.measures import MM
 from compiler.layout.page import Pages, Stroke
@@ -16,7 +16,7 @@ from tests.unit.layout.extremes import BOOKLETS
 from tests.unit.layout.flat import grids_of, marks_of, texts_of, words_on
 from tests.unit.layout.formats import A4, EVERY, HALF_A4, LARGE_A4, PAIRS, SETTINGS, WEEKS_A4, Setting, laid_out
 from tests.unit.layout.rules import RULES
-from tests.unit.layout.sample_booklet import BOOKLET
+from tests.unit.layout.sample_booklet import BOOKLET, PROGRESS
 
 
 @pytest.fixture(params=PAIRS, ids=lambda pair: f"{pair[0].replace(' ', '-')}-{pair[1]}")
@@ -197,3 +197,34 @@ def test_notes_are_ruled_where_there_is_room() -> None:
     )
     assert 1 <= len(lines) <= 6
     assert all(abs(b - a - 9 * MM) < 0.01 for a, b in pairwise(lines))
+
+
+NOTE = CoachNote("From your coach", "")
+
+
+def with_note(words: int, booklet: Booklet = BOOKLET) -> Booklet:
+    """Return a booklet whose coach wrote so many words."""
+    return replace(booklet, how_to=replace(booklet.how_to, note=replace(NOTE, text="xylograph " * words)))
+
+
+@pytest.mark.parametrize("words", [5, 20, 40, 60, 80, 100])
+@pytest.mark.parametrize("setting", SETTINGS, ids=str)
+def test_a_note_has_no_page_to_itself(setting: Setting, words: int) -> None:
+    """Where the how-to page has no room for it, lines to write on or the progress page keep it company."""
+    for booklet in (BOOKLET, EVERY["300-character cues"]):
+        pages = lay_out_booklet(setting.of(with_note(words, booklet)))
+        [page] = [page for page in pages.pages if any(text.text == NOTE.title for text in texts_of(page))]
+        lines = [mark for _, mark in marks_of(page) if getattr(mark, "stroke", None) is Stroke.WRITING]
+        others = [text for text in texts_of(page) if "xylograph" not in text.text]
+        assert lines or len(others) > 12
+
+
+def test_a_note_stands_with_progress_where_that_saves_a_page() -> None:
+    """Cover, how to read, then progress with the note facing the session that begins on page 4."""
+    one_panel = replace(PROGRESS, panels=PROGRESS.panels[:1])
+    booklet = HALF_A4.of(replace(with_note(60), progress=one_panel))
+    pages = lay_out_booklet(booklet).pages
+    without = lay_out_booklet(replace(booklet, how_to=replace(booklet.how_to, note=None))).pages
+    assert [page.section for page in pages] == [page.section for page in without]
+    third = words_on(pages[2])
+    assert third.index(PROGRESS.title) < third.index(NOTE.title) < third.index(one_panel.panels[0].title)
