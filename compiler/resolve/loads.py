@@ -223,7 +223,7 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
         return Loaded(load)
     known, flags = maximum(asked.view, asked.exercise)
     if known is None or known.one_rm is None:
-        return Loaded(load)
+        return Loaded(load, tuple(found for found in flags if found.slug == "pair-total"))
     low, high = (wanted_share(known.one_rm, percent, asked.scale) for percent in (span.low, span.high))
     wanted = [(low, high)]
     sets = asked.week.sets_value

@@ -50,6 +50,9 @@ from compiler.resolve.values import (
 from compiler.resolve.ways import way_of
 
 NEVER_PRINTED = "none"
+OF_THE_EXERCISE = frozenset({"missing-test", "test-required", "no-working-weight", "coarse-rounding"})
+"""Flags of a load that say once more, in every week and session, what is wrong with an exercise for a client."""
+
 SCALABLE = (LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK)
 """Loads that a `scale` change can make lighter or heavier."""
 
@@ -69,6 +72,17 @@ class _Findings:
 
     flags: list[Flag] = field(default_factory=list)
     stops: list[Stop] = field(default_factory=list)
+    told: set[tuple[str, str]] = field(default_factory=set)
+
+    def of_load(self, exercise: Exercise, flags: Iterable[Flag]) -> None:
+        """Add the flags of one load; what is true of the exercise whatever the week is told at the first one alone."""
+        for found in flags:
+            key = found.slug, name_key(exercise.name.needed)
+            if found.slug not in OF_THE_EXERCISE:
+                self.flags.append(found)
+            elif key not in self.told:
+                self.told.add(key)
+                self.flags.append(found)
 
     def stopped(self, client: str) -> bool:
         """Tell whether anything found so far leaves the client without a booklet."""
@@ -171,7 +185,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)
     ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
-    findings.flags += loaded.flags
+    findings.of_load(exercise, loaded.flags)
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
     for found in limit_flags(here, row, load, reps):
         findings.flags.append(replace(found, found=_text_of(load.source, says, exceptions)))
