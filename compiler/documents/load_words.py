@@ -11,6 +11,7 @@ from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExerci
 
 PAIRS = ("dumbbells", "kettlebells")
 SYSTEM = "body weight plus load"
+BEATS = "beats a minute"
 HELP = "help from a band or machine"
 
 
@@ -39,7 +40,7 @@ def load_figure(
             return Figure(_band_words(load.band or ""))
         case LoadKind.HEART_RATE if load.beats is not None:
             low, high = load.beats
-            return Figure(f"{low}\u2013{high}" if low != high else str(low), ("beats a minute",))
+            return Figure(f"{low}\u2013{high}" if low != high else str(low), (BEATS,))
         case LoadKind.TALK_TEST:
             head, _, rest = (load.talk or "").partition(": ")
             return Figure(head.capitalize(), (rest,))

@@ -106,4 +106,6 @@ def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
         if all(amounts):
             return ", ".join(str(amount).removesuffix(f" {unit}") for amount in amounts) + f" {unit}"
     figure = load_figure(planned, figures, percents=False, usual_bar=None)
+    if isinstance(figure, Figure) and planned.load.kind is LoadKind.HEART_RATE:
+        return f"{figure.text} bpm"
     return figure.text.replace("Body weight", "BW") if isinstance(figure, Figure) else None

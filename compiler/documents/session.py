@@ -19,10 +19,11 @@ from compiler.documents.booklet_value import (
 )
 from compiler.documents.dose import dose, extra_lines, load, log_boxes, set_count
 from compiler.documents.figures import TIMES, Figures, day_words
+from compiler.documents.load_words import BEATS
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
 from compiler.notation.words import rest_words
 from compiler.quantities import Unit
-from compiler.resolve.values import Part, PlannedExercise, PlannedSession, RampSet
+from compiler.resolve.values import LoadKind, Part, PlannedExercise, PlannedSession, RampSet
 
 CHANGE_OVER = 20
 """A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
@@ -85,7 +86,7 @@ def _ticks(title: str, exercises: Sequence[PlannedExercise], pages: Pages) -> Ti
         shown = load(planned, pages.figures, percents=False, usual_bar=pages.usual_bar)
         words = [_short_dose(planned)]
         if isinstance(shown, Figure) and shown.text != "Body weight":
-            words.append(shown.text)
+            words.append(f"{shown.text} {BEATS}" if planned.load.kind is LoadKind.HEART_RATE else shown.text)
         name = planned.exercise.name.needed
         items.append(TickItem(name, ", ".join(words), changed_words(planned), planned.cue or ""))
     return TickList(title, tuple(items)) if items else None
