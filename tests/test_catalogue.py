@@ -64,6 +64,7 @@ NEED_PLANS = {
     "below-lightest-bar",
     "pair-total",
     "coarse-rounding",
+    "weight-rounded",
     "kit-too-light",
     "kit-short",
     "no-kit-list",

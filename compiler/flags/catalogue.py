@@ -137,6 +137,7 @@ CATALOGUE: dict[str, Entry] = {
     "below-lightest-bar": Entry(W, "A load below the lightest bar"),
     "pair-total": Entry(W, "A load that looks like the total of a pair"),
     "coarse-rounding": Entry(W, "A rounding that moves the load a long way"),
+    "weight-rounded": Entry(N, "A typed weight that the kit cannot load"),
     "kit-too-light": Entry(W, "The kit is too light for the load"),
     "kit-short": Entry(W, "Not enough kit for everybody at once"),
     "kit-missing": Entry(E, "Kit that an exercise needs is not at the site"),

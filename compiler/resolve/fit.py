@@ -201,7 +201,25 @@ def fit_flags(
                 continue
             if is_coarse(end.exact, end.load, guard, _step_of(view, exercise, end)):
                 coarse = end
-    return () if coarse is None else (_coarse(view, exercise, coarse, cell),)
+    return () if coarse is None else (_coarse(view, exercise, coarse, load.rounding, cell),)
+
+
+def typed_flags(view: ClientView, exercise: Exercise, load: PlannedLoad, cell: Field[LoadText]) -> tuple[Flag, ...]:
+    """Return the flags of a weight that was typed: a miss, else that another is printed."""
+    missed = fit_flags(view, exercise, load, cell)
+    if missed:
+        return missed
+    ends = (end for item in load.items for end in (item.low, item.high))
+    moved = next((end for end in ends if end.load is not None and end.load.amount != end.exact.amount), None)
+    if moved is None:
+        return ()
+    remark = Remark(
+        "weight-rounded",
+        f"{view.name} gets {moved.load} in {exercise.name.needed} in place of {shown_exact(moved.exact)},"
+        " which cannot be loaded there.",
+        "Type a weight that the site has, or leave it so.",
+    )
+    return (flag(remark, cell.place, client=view.name, found=cell.text),)
 
 
 def _step_of(view: ClientView, exercise: Exercise, end: Fitted) -> Load | None:
@@ -248,11 +266,14 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))
 
 
-def _coarse(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[LoadText]) -> Flag:
+def _coarse(
+    view: ClientView, exercise: Exercise, end: Fitted, rounding: Rounding | None, cell: Field[LoadText]
+) -> Flag:
+    nearest = rounding in (None, Rounding.NEAREST)
+    how = f"the nearest that {_site(view)} has" if nearest else f"rounded {rounding} to what {_site(view)} has"
     remark = Remark(
         "coarse-rounding",
-        f"{view.name}: {shown_exact(end.exact)} of {exercise.name.needed} became {end.load}, the nearest that"
-        f" {_site(view)} has.",
+        f"{view.name}: {shown_exact(end.exact)} of {exercise.name.needed} became {end.load}, {how}.",
         "Check that this suits the client; a finer step would need other kit.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text)

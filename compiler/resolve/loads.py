@@ -30,7 +30,7 @@ from compiler.notation.values import (
 from compiler.quantities import Load, Percent
 from compiler.resolve.asked import Asked, Loaded, kit_of, placed, rounding_of, scaled
 from compiler.resolve.effort_table import heaviest_reps, percent_for_effort
-from compiler.resolve.fit import Wanted, fit, fit_flags, without_pair_totals
+from compiler.resolve.fit import Wanted, fit, fit_flags, typed_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
 from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, no_body_weight, own_weight, share_of_system
 from compiler.resolve.percentages import plan_percentages, wanted_share
@@ -105,7 +105,9 @@ def _fitted(asked: Asked, chain: LoadChain, exact: list[tuple[Load, Load]], kind
     rounding = rounding_of(view)
     fitted = fit(view, exercise, wanted, rounding)
     load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=kit_of(view), measure=_measure(asked))
-    return Loaded(load, fit_flags(view, exercise, load, chain.place_field))
+    typed = asked.scale is None and isinstance(chain.base.value, WeightLoad | BodyWeightLoad)
+    told = typed_flags if typed else fit_flags
+    return Loaded(load, told(view, exercise, load, chain.place_field))
 
 
 def _scaled(asked: Asked, load: Load, kind: LoadKind) -> Load | None:
