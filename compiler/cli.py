@@ -17,6 +17,9 @@ from compiler.speaking import ended_by, meter, put, say, say_flags, utf8
 from compiler.told import counted, told, told_of_next
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from compiler.pipeline.compile import Compiled
     from compiler.pipeline.desk import RunChoice
 
 SEARCHES = (50_000, 5, 2)
@@ -110,33 +113,45 @@ def check(
     return Exit.WORKBOOK_ERRORS if bad else Exit.OK
 
 
+def _compiling(command: Callable[..., Exit]) -> Callable[..., Exit]:
+    """Give a command the workbook and the options of compiling, which `compile` and `watch` share."""
+    options = (
+        click.argument("workbook", type=click.Path(path_type=Path)),
+        click.option(
+            "-o",
+            "--out",
+            type=click.Path(path_type=Path),
+            help="The output folder; without it one beside the workbook.",
+        ),
+        click.option("--client", "clients", metavar="NAME", multiple=True, help="Only this client into the print run."),
+        click.option("--group", "groups", metavar="NAME", multiple=True, help="Only this group into the print run."),
+        click.option(
+            "--changed", is_flag=True, help="Only what has changed since `programme printed` into the print run."
+        ),
+        click.option("--simplex", is_flag=True, help="Lay pages out for printing on one side."),
+        click.option("--initials", is_flag=True, help="Print initials in place of names."),
+        click.option(
+            "--jobs",
+            type=click.IntRange(min=1),
+            metavar="N",
+            help="Draw booklets by so many processes; without it one for each core where there are many booklets.",
+        ),
+        click.option(
+            "--password-file",
+            metavar="FILE",
+            type=click.Path(path_type=Path),
+            help="Lock every PDF with the password on the first line of this file.",
+        ),
+        fallback_font,
+    )
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
 @programme.command(name="compile", epilog="Example: programme compile block.xlsx -o december")
-@click.argument("workbook", type=click.Path(path_type=Path))
-@click.option(
-    "-o",
-    "--out",
-    type=click.Path(path_type=Path),
-    help="The output folder; without it one beside the workbook.",
-)
-@click.option("--client", "clients", metavar="NAME", multiple=True, help="Only this client into the print run.")
-@click.option("--group", "groups", metavar="NAME", multiple=True, help="Only this group into the print run.")
-@click.option("--changed", is_flag=True, help="Only what has changed since `programme printed` into the print run.")
-@click.option("--simplex", is_flag=True, help="Lay pages out for printing on one side.")
-@click.option("--initials", is_flag=True, help="Print initials in place of names.")
+@_compiling
 @click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
-@click.option(
-    "--jobs",
-    type=click.IntRange(min=1),
-    metavar="N",
-    help="Draw booklets by so many processes; without it one for each core where there are many booklets.",
-)
-@click.option(
-    "--password-file",
-    metavar="FILE",
-    type=click.Path(path_type=Path),
-    help="Lock every PDF with the password on the first line of this file.",
-)
-@fallback_font
 def compile_command(
     workbook: Path, out: Path | None, strict: bool, jobs: int | None, password_file: Path | None, **choice: Any
 ) -> Exit:
@@ -155,6 +170,39 @@ def compile_command(
         return _compile(workbook, folder, RunChoice(**choice), strict=strict, jobs=jobs, password=password)
     except NotInWorkbook as unknown:
         raise click.UsageError(unknown.message) from None
+
+
+@programme.command(epilog="Example: programme watch block.xlsx -o december")
+@_compiling
+def watch(workbook: Path, out: Path | None, jobs: int | None, password_file: Path | None, **choice: Any) -> Exit:
+    """Compile a block workbook now and again at every save, until Ctrl-C.
+
+    After each save one line says what was changed and how many booklets that changed; of flags only those are shown
+    that are new, and those counted that went away. Only booklets that change are drawn again.
+    """
+    from compiler.pipeline.compile import compile_workbook, silent
+    from compiler.pipeline.desk import NotInWorkbook, RunChoice
+    from compiler.speaking import Aloud
+    from compiler.watch.loop import Watch, outside
+
+    def make(data: bytes) -> Compiled:
+        with meter() as shown:
+            progress = shown.tell if shown else silent
+            return compile_workbook(workbook, folder, progress, RunChoice(**choice), jobs, password, data)
+
+    password = read_password(password_file) if password_file else ""
+    folder = out or default_folder(workbook)
+    watching = Watch(workbook.name, outside(workbook), make, Aloud())
+    try:
+        watching.begin()
+        watching.run()
+    except NotInWorkbook as unknown:
+        raise click.UsageError(unknown.message) from None
+    except KeyboardInterrupt:
+        if watching.working:
+            raise
+    say("Stopped watching. The output is that of the last save told above.")
+    return Exit.OK
 
 
 @programme.command(epilog="Example: programme printed december")

@@ -50,16 +50,32 @@ def meter() -> AbstractContextManager[Meter | None]:
     return Meter()
 
 
-def say_flags(flags: tuple[Flag, ...]) -> None:
-    """Write the flags for people."""
+def say_flags(flags: tuple[Flag, ...], *, counts: bool = True) -> None:
+    """Write the flags for people, with how many there are of each or without."""
     import shutil
 
-    from compiler.flags.text import flags_as_text
+    from compiler.flags.text import flags_as_text, flags_listed
     from compiler.schema.sheets import SHEET_ORDER
 
     colour = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
     width = shutil.get_terminal_size().columns if sys.stderr.isatty() else 100
-    say(flags_as_text(flags, SHEET_ORDER, width, colour=colour))
+    say((flags_as_text if counts else flags_listed)(flags, SHEET_ORDER, width, colour=colour))
+
+
+class Aloud:
+    """A speaker that speaks here, on stderr."""
+
+    def say(self, text: str) -> None:
+        """Write a line for people."""
+        say(text)
+
+    def flags(self, flags: tuple[Flag, ...], *, counts: bool) -> None:
+        """Write flags for people."""
+        say_flags(flags, counts=counts)
+
+    def trouble(self, error: Exception) -> None:
+        """Say what an exception means."""
+        ended_by(error)
 
 
 def ended_by(error: Exception) -> Exit:

@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from compiler.documents.held import Held
+    from compiler.files import Beside
     from compiler.pipeline.compile import Compiled
     from compiler.progress.values import NextMonth
 
@@ -27,17 +29,20 @@ def told(compiled: Compiled) -> str:
         lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
     lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
     lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
-    for held in compiled.held:
-        why = ", ".join(
-            dict.fromkeys(
-                f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags
-            )
-        )
-        lines.append(f"No booklet for {held.client}: {why}")
-    lines += [
-        f"{beside.kept} was edited and left as it is; the new one is {beside.new}" for beside in compiled.written.beside
-    ]
+    lines += [told_of_held(held) for held in compiled.held]
+    lines += [told_of_beside(beside) for beside in compiled.written.beside]
     return "\n".join(lines)
+
+
+def told_of_held(held: Held) -> str:
+    """Return who gets no booklet, and why."""
+    why = dict.fromkeys(f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags)
+    return f"No booklet for {held.client}: {', '.join(why)}"
+
+
+def told_of_beside(beside: Beside) -> str:
+    """Return which file was kept, because the coach has changed it."""
+    return f"{beside.kept} was edited and left as it is; the new one is {beside.new}"
 
 
 def told_of_run(compiled: Compiled) -> str:

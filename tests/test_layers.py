@@ -38,6 +38,7 @@ LAYERS = (
     ("api",),
     ("terminal",),
     ("told", "speaking"),
+    ("watch",),
     ("cli",),
     ("__main__",),
 )

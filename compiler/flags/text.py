@@ -27,14 +27,21 @@ def flags_as_text(flags: Iterable[Flag], sheet_order: Mapping[str, int], width: 
     """Return the flags as text of at most `width` columns, long words aside; ends with a line break."""
     ordered = sort_flags(flags, sheet_order)
     width = max(width, NARROWEST)
-    lines: list[str] = []
-    for sheet, of_sheet in groupby(ordered, key=lambda flag: flag.sheet_name):
-        lines += [_painted(one_line(sheet or NO_SHEET), _BOLD, colour)]
-        for _, of_cell in groupby(of_sheet, key=lambda flag: flag.cell):
-            lines += _cell(list(of_cell), width, colour)
-        lines.append("")
-    lines += _summary(ordered, width, colour)
+    lines = [*_listed(ordered, width, colour), *_summary(ordered, width, colour)]
     return "\n".join(lines) + "\n"
+
+
+def flags_listed(flags: Iterable[Flag], sheet_order: Mapping[str, int], width: int, colour: bool) -> str:
+    """Return the flags as `flags_as_text` does, without the counts; empty where there are none."""
+    return "\n".join(_listed(sort_flags(flags, sheet_order), max(width, NARROWEST), colour))
+
+
+def _listed(flags: tuple[Flag, ...], width: int, colour: bool) -> Iterator[str]:
+    for sheet, of_sheet in groupby(flags, key=lambda flag: flag.sheet_name):
+        yield _painted(one_line(sheet or NO_SHEET), _BOLD, colour)
+        for _, of_cell in groupby(of_sheet, key=lambda flag: flag.cell):
+            yield from _cell(list(of_cell), width, colour)
+        yield ""
 
 
 def one_line(text: str) -> str:

@@ -72,8 +72,11 @@ def compile_workbook(
     choice: RunChoice = EVERYBODY,
     jobs: int | None = 1,
     password: str = "",
+    data: bytes | None = None,
 ) -> Compiled:
     """Compile a workbook into a folder, by so many processes; None: as many as pay. A password locks every PDF.
+
+    `data` is what the file holds, where it has been read already; else it is read here.
 
     Raises `UnreadableWorkbook` where the file cannot be read, `NotInWorkbook` where it has not who was chosen for the
     print run, `CannotWrite` where the folder cannot be written; the folder then holds what it held before.
@@ -81,7 +84,7 @@ def compile_workbook(
     check_writable(folder)
     finish_interrupted(folder)
     printed = read_printed(folder)
-    data = read_file(workbook)
+    data = read_file(workbook) if data is None else data
     progress("Checking", 0, None)
     checked = check_bytes(data, workbook.name)
     stems, collisions = unique_stems(plan.name for plan in checked.plans)
