@@ -23,7 +23,7 @@ from compiler.files import read_manifest
 from compiler.files_disk import digest
 from tests.test_cli import SMALL, workbook
 
-PATIENCE = 30
+PATIENCE = 60
 """Seconds for one line on a busy machine; a watch that works needs one or two."""
 
 SOFFICE = shutil.which("soffice")
@@ -69,12 +69,20 @@ class Child:
             encoding="utf-8",
         )
         self.lines: queue.Queue[str] = queue.Queue()
-        threading.Thread(target=self._listen, daemon=True).start()
+        self.ear = threading.Thread(target=self._listen, daemon=True)
+        self.ear.start()
 
     def _listen(self) -> None:
         assert self.process.stderr is not None
-        for line in self.process.stderr:
-            self.lines.put(line.rstrip("\n"))
+        with self.process.stderr as said:
+            for line in said:
+                self.lines.put(line.rstrip("\n"))
+
+    def end(self) -> None:
+        """End it, however far it is, and wait for its last line."""
+        self.process.kill()
+        self.process.wait()
+        self.ear.join(PATIENCE)
 
     def until(self, words: str) -> str:
         """Return the next line with these words in it."""
@@ -98,8 +106,7 @@ def watching(path: Path, out: Path) -> Iterator[Child]:
         child.until("Stopped watching")
         assert child.process.wait(PATIENCE) == Exit.OK
     finally:
-        child.process.kill()
-        child.process.wait()
+        child.end()
 
 
 def edited(data: bytes, sets: str) -> bytes:
@@ -168,6 +175,7 @@ def test_ten_quick_saves_of_a_spreadsheet_program(tmp_path: Path) -> None:
             office.wait(PATIENCE)
         finally:
             office.kill()
+            office.wait()
         told = [child.until("Week 1 sets of A: ")]
         fresh = tmp_path / "fresh"
         assert main(["compile", str(path), "-o", str(fresh)]) == Exit.OK
