@@ -137,7 +137,8 @@ def dose_band(row: ExerciseRow, sheet: Sheet, style: Style) -> Band:
         load = _figure_stop(row.load or Figure(""), x + stop, sheet.text - stop, style, row.spotter)
     below = wrap(dose.left_over, Face.REGULAR, style.small, room if alone else stop - _BELOW_GAP)
     level = dose.height >= load.height and not below
-    indent, notes = _load_notes(load.left_over, stop, sheet.text, may_widen=level, style=style)
+    may_widen = level and style.notes_give_way
+    indent, notes = _load_notes(load.left_over, stop, sheet.text, may_widen=may_widen, style=style)
     marks = (
         *dose.marks,
         *_small_lines(below, x, dose.height, Face.REGULAR, style),

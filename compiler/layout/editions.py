@@ -133,6 +133,7 @@ _HALF_DENSE = replace(
     tick=9,
     row_space=1.7 * MM,
     box_floor=9.5 * MM,
+    notes_give_way=True,
 )
 
 _LARGE = replace(
@@ -163,6 +164,11 @@ _LARGE = replace(
     fields=(38 * MM, 36 * MM),
     field_height=16 * MM,
 )
+
+
+def _tighter(style: Style) -> Style:
+    """Return a style with its sizes, where the notes under a load may begin further left."""
+    return replace(style, notes_give_way=True)
 
 
 def _half_page(width: float, height: float, log: float) -> Sheet:
@@ -198,7 +204,7 @@ def _large(sheet: Sheet) -> Sheet:
 _FULL_EDITIONS = {
     paper: Edition(
         sheet=sheet,
-        styles=(STANDARD, DENSE),
+        styles=(STANDARD, _tighter(STANDARD), DENSE),
         body=BODY,
         safety=(14.0, 13.0, 12.0),
         footer=FOOTER_SIZE,
@@ -211,7 +217,7 @@ _FULL_EDITIONS = {
 _HALF_EDITIONS = {
     paper: Edition(
         sheet=_half_page(width, height, log),
-        styles=(_HALF, _HALF_DENSE),
+        styles=(_HALF, _tighter(_HALF), _HALF_DENSE),
         body=10.5,
         safety=(12.0, 11.0, 10.5, 10.0, 9.5),
         footer=8.5,
@@ -229,7 +235,7 @@ _HALF_EDITIONS = {
 _LARGE_EDITIONS = {
     paper: Edition(
         sheet=_large(sheet),
-        styles=(_LARGE,),
+        styles=(_LARGE, _tighter(_LARGE)),
         body=16.0,
         safety=(16.0,),
         footer=16.0,

@@ -120,6 +120,7 @@ class Style:
 
     A `_floor` is the smallest a fitted size may get, `floor` the smallest of all.
     `most_boxes` stand on one line of boxes. Of the fields for date and effort: the widths, and their height.
+    `notes_give_way`: notes under a load may begin left of it, where that saves a line.
     """
 
     title: float
@@ -147,6 +148,7 @@ class Style:
     reps_left_gap: float
     fields: tuple[float, float]
     field_height: float
+    notes_give_way: bool = False
 
     @property
     def small_lead(self) -> float:
@@ -199,6 +201,7 @@ DENSE = replace(
     tick=10,
     row_space=1.7 * MM,
     box_floor=9.5 * MM,
+    notes_give_way=True,
 )
 
 FOOTER_SIZE = 9.0

@@ -51,6 +51,11 @@ def data(request: pytest.FixtureRequest) -> bytes:
     return drawn(EVERY[request.param])
 
 
+def test_qpdf_finds_nothing_wrong(data: bytes) -> None:
+    """The library behind `qpdf --check` reads every object and finds no mistake in the file."""
+    assert opened(data).check_pdf_syntax() == []
+
+
 def test_words_are_inside_the_margins_and_apart(data: bytes) -> None:
     """As a viewer places them: 8 mm from every edge, and no two words share ink."""
     sizes = [[float(edge) for edge in page.MediaBox.as_list()[2:]] for page in opened(data).pages]

@@ -78,6 +78,7 @@ def test_file_folds_back(count: int, sheet: tuple[float, float]) -> None:
     pages = [f"page {number}" for number in range(1, count + 1)]
     assert folded(halves(data)) == [*pages[:-1], *blanks, pages[-1]]
     pdf = opened(data)
+    assert pdf.check_pdf_syntax() == []  # the library behind qpdf --check
     box = [float(edge) for edge in pdf.pages[0].MediaBox.as_list()]
     assert box == pytest.approx([0, 0, *sheet], abs=0.01)
 

@@ -51,6 +51,11 @@ def run() -> Run:
     return Run(booklets, data, tuple(page_texts(data)))
 
 
+def test_qpdf_finds_nothing_wrong(run: Run) -> None:
+    """The library behind `qpdf --check` reads every object and finds no mistake in the file."""
+    assert opened(run.data).check_pdf_syntax() == []
+
+
 def test_every_booklet_begins_on_the_front_of_a_sheet(run: Run) -> None:
     """The cover with the client's name is on an odd page, everywhere; some of the example's counts are odd."""
     assert any(len(booklet.pages.pages) % 2 for booklet in run.booklets)
