@@ -1,6 +1,6 @@
 """One session -> the bodies of its pages, without footers.
 
-A session keeps to one page if it can: in the first style of its edition, else in a denser one. In a folded booklet
+A session keeps to one page if it can: in the first style of its edition, else in a closer one. In a folded booklet
 it may stand on two facing pages, parted between blocks as evenly as they allow, or else within one. One that fits
 neither stands over as few pages as it can. A short one opens up.
 """
@@ -18,7 +18,7 @@ from compiler.layout.measures import MM, NOTES_STEP, ROW_OPENING, Sheet, Style
 from compiler.layout.metrics import Face
 from compiler.layout.notes import NOTES_HEAD, notes_below
 from compiler.layout.page import Box, Group, Mark, Part, Role, Stroke, Text
-from compiler.layout.piece import Filler, Piece, decoration, placed, rule, text_lines
+from compiler.layout.piece import Filler, Piece, decoration, rule, text_lines
 from compiler.layout.row import RowSpec
 from compiler.layout.ticks import tick_list
 
@@ -52,7 +52,12 @@ class _Measured:
     def height(self) -> float:
         """The height of everything on one page."""
         blocks = sum(block.height for block in self.blocks)
-        return self.header.height + self.warm_up.height + blocks + self.cool_down.height
+        return self.header.height + self.warm_up.height + blocks + self.cool_down_height
+
+    @property
+    def cool_down_height(self) -> float:
+        """The height of the cool-down and its rule."""
+        return self.cool_down.height + _BLOCK_TOP if self.cool_down.parts else 0.0
 
     @property
     def rows(self) -> int:
@@ -85,7 +90,7 @@ def lay_out_session(session: Session, edition: Edition, wording: Wording) -> tup
 def _even_turn(measured: _Measured, room: float) -> int:
     """Return the block to begin the second of two pages with, so that they are most alike; 0 if two are too few."""
     first = measured.header.height + measured.warm_up.height
-    second = measured.header_again.height + measured.cool_down.height
+    second = measured.header_again.height + measured.cool_down_height
     heights = [block.height for block in measured.blocks]
     choices = []
     for turn in range(1, len(heights)):
@@ -107,22 +112,14 @@ def _opening(room: float, measured: _Measured) -> float:
 def _measure(session: Session, sheet: Sheet, style: Style, wording: Wording) -> _Measured:
     spec = RowSpec(sheet, style, log_frame(session.blocks, sheet, style, wording), wording)
     warm_up = tick_list(session.warm_up, sheet.live, style, wording) if session.warm_up else Piece(0.0, ())
-    cool_down = tick_list(session.cool_down, sheet.live, style, wording) if session.cool_down else None
+    cool_down = tick_list(session.cool_down, sheet.live, style, wording) if session.cool_down else Piece(0.0, ())
     return _Measured(
         style=style,
         header=_header(session, sheet, style, wording),
         header_again=_header_again(session, sheet, style, wording),
         warm_up=warm_up,
         blocks=tuple(measure_block(block, spec) for block in session.blocks),
-        cool_down=_ruled(cool_down, sheet) if cool_down and cool_down.parts else Piece(0.0, ()),
-    )
-
-
-def _ruled(piece: Piece, sheet: Sheet) -> Piece:
-    """Return a piece with a rule above."""
-    return Piece(
-        piece.height + _BLOCK_TOP,
-        (block_rule(0.0, sheet.live), placed(piece, _BLOCK_TOP)),
+        cool_down=cool_down,
     )
 
 
@@ -192,7 +189,7 @@ def _fill(
             filler.turn()
         _put_block(filler, block, sheet.live, opening, kept=0 if break_all else _WHOLE_UP_TO)
     if measured.cool_down.parts:
-        filler.put(measured.cool_down)
+        _put_cool_down(filler, measured, sheet.live)
     if not noted:
         notes_below(filler, wording.notes, sheet, measured.style)
     return tuple(map(tuple, filler.pages))
@@ -223,6 +220,16 @@ def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float
             joined += [top, top + piece.height]
     _join(filler, block, joined)
     filler.y += AFTER_BLOCK
+
+
+def _put_cool_down(filler: Filler, measured: _Measured, live: float) -> None:
+    """Put the cool-down under a rule, which at the head of a page is the one that is there."""
+    if filler.room < measured.cool_down_height <= filler.fresh_room:
+        _turn_unless_fresh(filler)
+    if not filler.is_fresh:
+        filler.add(block_rule(filler.y, live))
+        filler.y += _BLOCK_TOP
+    filler.put(measured.cool_down)
 
 
 def _turn_unless_fresh(filler: Filler) -> None:

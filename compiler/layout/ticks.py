@@ -59,7 +59,7 @@ def tick_list(ticks: TickList, live: float, style: Style, wording: Wording) -> P
     """
     if not ticks.items:
         return Piece(0.0, ())
-    count = style.tick_columns
+    count = min(style.tick_columns, len(ticks.items))
     room = (live - (count - 1) * _COLUMN_GAP) / count
     title = Text(0.0, style.tick * 0.95, plain(ticks.title), Face.BOLD, style.head)
     top = style.head * 1.2 + _AFTER_TITLE

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 import pytest
 
-from compiler.documents.booklet_value import Booklet, CoachNote, Format, Paper
+from compiler.documents.booklet_value import Block, Booklet, CoachNote, Figure, Format, Paper
 from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.measures import MM
-from compiler.layout.page import Pages, Stroke
-from tests.unit.layout.extremes import BOOKLETS
+from compiler.layout.page import Page, Pages, Stroke
+from tests.unit.layout.extremes import BOOKLETS, booklet_of, row
 from tests.unit.layout.flat import grids_of, marks_of, texts_of, words_on
 from tests.unit.layout.formats import A4, EVERY, HALF_A4, LARGE_A4, PAIRS, SETTINGS, WEEKS_A4, Setting, laid_out
 from tests.unit.layout.rules import RULES
-from tests.unit.layout.sample_booklet import BOOKLET, PROGRESS
+from tests.unit.layout.sample_booklet import BOOKLET, COOL_DOWN, PROGRESS
 
 
 @pytest.fixture(params=PAIRS, ids=lambda pair: f"{pair[0].replace(' ', '-')}-{pair[1]}")
@@ -174,8 +174,8 @@ def test_no_word_is_lost() -> None:
             pages = laid_out(name, setting).pages
             printed = " ".join(words_on(page) for page in pages).split()
             for block in booklet.sessions[0].blocks:
-                for row in block.rows:
-                    assert printed.count(row.cue.split()[-1]) >= row.cue.split().count(row.cue.split()[-1])
+                for one in block.rows:
+                    assert printed.count(one.cue.split()[-1]) >= one.cue.split().count(one.cue.split()[-1])
             assert "ellipsis" not in printed
 
 
@@ -228,3 +228,49 @@ def test_a_note_stands_with_progress_where_that_saves_a_page() -> None:
     assert [page.section for page in pages] == [page.section for page in without]
     third = words_on(pages[2])
     assert third.index(PROGRESS.title) < third.index(NOTE.title) < third.index(one_panel.panels[0].title)
+
+
+LOADED = row(
+    "A1",
+    load=Figure("90 kg", ("25 + 5 + 2.5 a side", "Trap bar, 25 kg", "72.5% of 122.5 kg", "the long way round")),
+)
+
+
+def lone(count: int) -> Booklet:
+    """Return a booklet of one session, with so many exercises whose loads have much to say."""
+    return booklet_of(replace(BOOKLET.sessions[0], blocks=(Block("A", "Giant set", "", (LOADED,) * count),)))
+
+
+def under_load(booklet: Booklet) -> set[float]:
+    """Return where the lines under the load of the first session begin, seen from the load."""
+    texts = [text for page in laid_out_session(booklet) for text in texts_of(page)]
+    loads = [text for text in texts if text.text == "90 kg"]
+    beside = {text.y for text in loads}
+    below = [text for text in texts if "the long way" in text.text and text.y not in beside]
+    return {round(text.x - loads[0].x, 2) for text in below}
+
+
+def laid_out_session(booklet: Booklet) -> list[Page]:
+    """Return the pages of the first session."""
+    return [page for page in lay_out_booklet(booklet).pages if page.section == booklet.sessions[0].bookmark]
+
+
+@pytest.mark.parametrize("setting", [A4, HALF_A4, LARGE_A4], ids=str)
+def test_what_a_load_is_made_of_stands_below_it(setting: Setting) -> None:
+    """At the load's stop; further left only where that makes a session fit that did not."""
+    assert under_load(setting.of(lone(1))) == {0.0}
+    fit = [count for count in range(1, 12) if len(laid_out_session(A4.of(lone(count)))) == 1]
+    assert max(under_load(A4.of(lone(fit[-1])))) < 0.0
+
+
+def test_a_cool_down_that_begins_a_page_has_one_rule_above() -> None:
+    """The rule of the page's head is its rule."""
+    alone = 0
+    for count, items in product(range(5, 8), (20, 40, 60)):
+        cool_down = replace(COOL_DOWN, items=COOL_DOWN.items[:1] * items)
+        booklet = A4.of(booklet_of(replace(lone(count).sessions[0], cool_down=cool_down)))
+        last = laid_out_session(booklet)[-1]
+        lines = sorted(mark.y for _, mark in marks_of(last) if getattr(mark, "to_y", None) == mark.y)
+        assert all(b - a > 2 * MM for a, b in pairwise(lines))
+        alone += not grids_of(last)
+    assert alone
