@@ -62,7 +62,7 @@ def _filled(
         filler.put(_effort(how_to.effort, edition), spacing * 5 * MM)
     if how_to.note:
         for piece in note_pieces(how_to.note, edition, filler.fresh_room):
-            filler.put(piece, 2 * MM)
+            filler.put(piece, 4 * MM)
     return filler
 
 
