@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from compiler.documents.booklet import build_booklet
@@ -101,11 +102,11 @@ def compile_workbook(
         checked = _with_flags(checked, _long_sessions(checked, long))
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
-            summary = summarise(checked.book, checked.plans, checked.flags, held, checked.demand)
-            summary_file = workers.later(render_sheets, summary)
+            summary = partial(summarise, checked.book, checked.plans, checked.flags, held, checked.demand)
+            summary_file = workers.begin(render_sheets, summary)
             files |= desk.files()
             files["coach/summary.xlsx"] = summary_file()
-        files |= {name: made() for name, made in for_the_floor.items()}
+        files |= {name: content for name, made in for_the_floor.items() if (content := made())}
     files = _locked(files, password)
     files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
     files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
@@ -194,16 +195,16 @@ def _for_the_floor(
     made: dict[str, Callable[[], bytes]] = {}
     if checked.book is None or not checked.plans:
         return made
-    rooms = build_room_sheets(checked.book, checked.plans, held)
-    if rooms.sheets:
-        made["coach/room-sheets.pdf"] = workers.later(_draw_rooms, rooms)
-    log_entry = build_log_entry(checked.book, checked.plans)
-    made["coach/log-entry.xlsx"] = workers.later(render_log_entry, log_entry)
+    rooms = partial(build_room_sheets, checked.book, checked.plans, held)
+    made["coach/room-sheets.pdf"] = workers.begin(_draw_rooms, rooms)
+    log_entry = partial(build_log_entry, checked.book, checked.plans)
+    made["coach/log-entry.xlsx"] = workers.begin(render_log_entry, log_entry)
     return made
 
 
 def _draw_rooms(rooms: RoomSheets) -> bytes:
-    return render_booklet(lay_out_room_sheets(rooms))
+    """Return the room sheets as a file; nothing where there are none."""
+    return render_booklet(lay_out_room_sheets(rooms)) if rooms.sheets else b""
 
 
 def _collisions(collisions: tuple[tuple[str, ...], ...]) -> tuple[Flag, ...]:

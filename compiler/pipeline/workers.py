@@ -66,6 +66,13 @@ class Workers:
         with _told(), _interrupts_held():
             return partial(_waited_for, self._pool.submit(work, value))
 
+    def begin(self, work: Callable[[V], R], build: Callable[[], V]) -> Callable[[], R]:
+        """Build a value and let a worker begin on it, as `later` does.
+
+        Without workers it is built when the result is asked for, so that nothing waits in memory.
+        """
+        return self.later(work, build()) if self._pool is not None else lambda: work(build())
+
 
 def _waited_for(result: Future[R]) -> R:
     with _told():
