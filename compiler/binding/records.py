@@ -52,6 +52,7 @@ from compiler.schema.sheets import (
     VERSION_PROPERTY,
 )
 from compiler.source.cells import SourceBook
+from compiler.source.collecting import no_collecting
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,11 @@ def wants_sheet(name: str) -> bool:
 
 def bind_book(source: SourceBook) -> Bound:
     """Return the Book of a workbook as written, and every flag of its cells."""
+    with no_collecting():
+        return _bind(source)
+
+
+def _bind(source: SourceBook) -> Bound:
     flags = _about_the_file(source)
     if any(f.slug in {"newer-workbook", "missing-sheet"} for f in flags):
         return Bound(None, tuple(flags))

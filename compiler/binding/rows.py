@@ -6,7 +6,7 @@ A lone cell under the last record is told, not read.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -33,32 +33,47 @@ class BoundRow:
         return self.fields[key, 0]
 
 
-Reading = tuple[Understood[Any] | Refusal, str]
-Seen = dict[tuple[object, ...], Reading]
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """What a cell means, wherever it stands."""
+
+    text: str
+    content: Any
+    failed: bool
+    remarks: tuple[Remark, ...]
+
+
+Seen = dict[tuple[object, ...], _Reading]
 """What cells of a table meant, by everything that their kind looks at: a sheet says the same thing many times."""
 
 
-def read_cell(
-    cell: SourceCell | None, column: Column, place: CellRef, seen: Seen | None = None
-) -> tuple[Field[Any], list[Flag]]:
+def read_cell(cell: SourceCell | None, column: Column, place: CellRef) -> tuple[Field[Any], list[Flag]]:
     """Return the field of one cell, with the default of a blank one, and what its kind remarked."""
     if cell is None or cell.blank:
         return Field(place, "", default_of(column)), []
-    result, text = _reading(cell, column, {} if seen is None else seen)
-    match result:
-        case Understood(value=value, remarks=remarks):
-            return Field(place, text, value), [flag(remark, place, found=text) for remark in remarks]
-        case Refusal(remark=remark):
-            return Field(place, text, None, failed=True), [flag(remark, place, found=text)]
+    found = _reading(cell, column, {})
+    return Field(place, found.text, found.content, found.failed), list(_flags(found, place))
 
 
-def _reading(cell: SourceCell, column: Column, seen: Seen) -> Reading:
-    stored = (cell.type, str(cell.value), cell.number_format, cell.formula, cell.struck, cell.serial_epoch_1904)
-    key = (id(column.kind), *stored)
+def _reading(cell: SourceCell, column: Column, seen: Seen) -> _Reading:
+    value = cell.value if cell.type is CellType.TEXT else str(cell.value)
+    key = (id(column.kind), cell.type, value, cell.number_format, cell.formula, cell.struck, cell.serial_epoch_1904)
     found = seen.get(key)
     if found is None:
-        found = seen[key] = column.kind.read(cell), shown(cell)
+        found = seen[key] = _read(cell, column)
     return found
+
+
+def _read(cell: SourceCell, column: Column) -> _Reading:
+    match column.kind.read(cell):
+        case Understood(value=value, remarks=remarks):
+            return _Reading(shown(cell), value, failed=False, remarks=tuple(remarks))
+        case Refusal(remark=remark):
+            return _Reading(shown(cell), None, failed=True, remarks=(remark,))
+
+
+def _flags(found: _Reading, place: CellRef) -> Iterator[Flag]:
+    return (flag(remark, place, found=found.text) for remark in found.remarks)
 
 
 def default_of(column: Column) -> Any:
@@ -72,29 +87,62 @@ def default_of(column: Column) -> Any:
     return result.value if isinstance(result, Understood) else None
 
 
+@dataclass(frozen=True, slots=True)
+class _Slot:
+    """One field of every row of a table: its column, where that stands (0: nowhere), and what a blank cell means."""
+
+    key: tuple[str, int]
+    column: Column
+    position: int
+    default: Any
+
+
+_Filled = dict[int, SourceCell]
+"""The cells of one row that say anything, by column."""
+
+
 def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]:
-    """Return the filled rows of a table, with `weeks` weeks of its weekly columns, and the flags."""
+    """Return the filled rows of a table, with `weeks` weeks of its weekly columns, and the flags.
+
+    A log of years has thousands of rows: what is the same for all of them is worked out once.
+    """
     sheet, flags = _unmerged(table)
     rows: list[BoundRow] = []
     hidden: list[int] = []
-    last = _last_record(table, sheet)
+    slots = _slots(table, weeks)
+    filled = list(_filled_rows(table, sheet))
+    last = _last_record(table, filled)
+    anchor = _anchor(table)
     seen: Seen = {}
-    for number, cells in sheet.rows():
-        if number <= table.header_row or number in sheet.totals_rows:
+    for number, cells in filled:
+        if number in sheet.totals_rows:
             continue
-        filled = {c: cell for c, cell in cells.items() if not cell.blank and c in table.columns.values()}
-        if not filled:
-            continue
-        ref = RowRef(sheet.name, number)
         if number > last:
-            flags.append(_under_table(next(iter(filled.values()))))
+            flags.append(_under_table(next(iter(cells.values()))))
             continue
         if number in sheet.hidden_rows:
             hidden.append(number)
-        row, found = _bind_row(table, ref, cells, weeks, seen)
+        row, found = _bind_row(RowRef(sheet.name, number), cells, slots, anchor, seen)
         rows.append(row)
         flags += found
     return rows, [*flags, *_hidden(table, hidden)]
+
+
+def _slots(table: Table, weeks: int) -> tuple[_Slot, ...]:
+    return tuple(
+        _Slot((column.key, week), column, table.columns.get((column.key, week), 0), default_of(column))
+        for column, week in _columns(table, weeks)
+    )
+
+
+def _filled_rows(table: Table, sheet: SourceSheet) -> Iterator[tuple[int, _Filled]]:
+    """Yield the rows under the headers that say anything in a column of ours, in order."""
+    ours = set(table.columns.values())
+    for number, cells in sheet.rows():
+        if number > table.header_row:
+            filled = {column: cell for column, cell in cells.items() if column in ours and not cell.blank}
+            if filled:
+                yield number, filled
 
 
 def _hidden(table: Table, rows: list[int]) -> list[Flag]:
@@ -113,13 +161,11 @@ def _hidden(table: Table, rows: list[int]) -> list[Flag]:
     return flags
 
 
-def _last_record(table: Table, sheet: SourceSheet) -> int:
+def _last_record(table: Table, rows: Iterable[tuple[int, _Filled]]) -> int:
     """Return the last row that can be a record: one with two cells filled, or any where one cell makes a record."""
     required = [column for column in table.spec.columns if column.required and (column.key, 0) in table.columns]
     fewest = min(2, len(required))
-    ours = set(table.columns.values())
-    rows = (number for number, cells in sheet.rows() if sum(not cells[c].blank for c in ours & cells.keys()) >= fewest)
-    return max(rows, default=table.header_row)
+    return max((number for number, cells in rows if len(cells) >= fewest), default=table.header_row)
 
 
 def _under_table(cell: SourceCell) -> Flag:
@@ -133,26 +179,36 @@ def _under_table(cell: SourceCell) -> Flag:
 
 
 def _bind_row(
-    table: Table, ref: RowRef, cells: dict[int, SourceCell], weeks: int, seen: Seen
+    ref: RowRef, cells: _Filled, slots: Iterable[_Slot], anchor: int, seen: Seen
 ) -> tuple[BoundRow, list[Flag]]:
+    """Return one row. A column that was left out of the sheet has its place at the anchor."""
     flags: list[Flag] = []
     fields: dict[tuple[str, int], Field[Any]] = {}
-    for column, week in _columns(table, weeks):
-        position = table.columns.get((column.key, week))
-        place = ref.cell(position or _anchor(table))
-        field, found = read_cell(cells.get(position) if position else None, column, place, seen)
-        flags += found
-        if column.required and field.content is None and not field.failed:
-            header = weekly_header(column, week) if week else column.header
+    for slot in slots:
+        place = CellRef(ref.sheet, ref.row, slot.position or anchor)
+        cell = cells.get(slot.position)
+        if cell is None:
+            field = Field(place, "", slot.default)
+        else:
+            found = _reading(cell, slot.column, seen)
+            field = Field(place, found.text, found.content, found.failed)
+            if found.remarks:
+                flags += _flags(found, place)
+        if slot.column.required and field.content is None and not field.failed:
             remark = Remark(
                 "missing-name",
-                f'"{header}" is blank, and this row needs it.',
+                f'"{_header(slot)}" is blank, and this row needs it.',
                 "Fill it in, or delete the row.",
             )
             flags.append(flag(remark, place))
             field = replace(field, failed=True)
-        fields[column.key, week] = field
+        fields[slot.key] = field
     return BoundRow(ref, fields), flags
+
+
+def _header(slot: _Slot) -> str:
+    week = slot.key[1]
+    return weekly_header(slot.column, week) if week else slot.column.header
 
 
 def _columns(table: Table, weeks: int) -> Iterator[tuple[Column, int]]:

@@ -90,8 +90,8 @@ class SourceSheet:
     def rows(self) -> Iterator[tuple[int, dict[int, SourceCell]]]:
         """Yield (row number, cells by column) for rows that store anything, in order."""
         by_row: dict[int, dict[int, SourceCell]] = {}
-        for (row, column), cell in sorted(self.cells.items()):
-            by_row.setdefault(row, {})[column] = cell
+        for at in sorted(self.cells):
+            by_row.setdefault(at[0], {})[at[1]] = self.cells[at]
         yield from by_row.items()
 
 

@@ -7,15 +7,14 @@ for one that could not be understood.
 
 from __future__ import annotations
 
-import gc
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 from compiler.source.cells import CellType, SourceBook, SourceSheet
+from compiler.source.collecting import no_collecting
 from compiler.source.container import Package, open_package
 from compiler.source.parts import Outline, read_outline, read_properties
 from compiler.source.sheet import Budget, SheetReader
@@ -43,7 +42,7 @@ def read_workbook(path: Path | str, wants: Callable[[str], bool] | None = None) 
 
 def read_workbook_bytes(data: bytes, name: str, wants: Callable[[str], bool] | None = None) -> SourceBook:
     """Return the workbook in these bytes; `name` is what messages call it."""
-    with _no_collecting():
+    with no_collecting():
         return _read_package(open_package(data, name), name, wants)
 
 
@@ -66,18 +65,6 @@ def _read_package(package: Package, name: str, wants: Callable[[str], bool] | No
         has_macros=outline.has_macros,
         properties=read_properties(package),
     )
-
-
-@contextmanager
-def _no_collecting() -> Iterator[None]:
-    """Hold the garbage collector off: cells are many and form no circles, and looking through them costs a third."""
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collecting:
-            gc.enable()
 
 
 def _trusted(outline: Outline, sheets: tuple[SourceSheet, ...]) -> bool:
