@@ -1,6 +1,7 @@
 """Plans -> the log entry workbook as a value: a row for every session and exercise of every client, in booklet order.
 
-Beside each week's cell stands what was planned. Warm-up and cool-down are not logged.
+Beside each week's cell stands what was planned. A session that is done twice in a week has rows for either time.
+Warm-up and cool-down are not logged.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from compiler.documents.figures import Figures, day_words
 from compiler.documents.load_words import added_words, load_figure
 from compiler.folding import name_key
 from compiler.model.book import Book
+from compiler.resolve.sessions import names_in_log
 from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise, PlannedSession
 from compiler.review.logged import LOGGED_PARTS
 
@@ -55,20 +57,20 @@ def build_log_entry(book: Book, plans: Sequence[ClientPlan]) -> LogEntry:
 
 def _client_rows(plan: ClientPlan, weeks: int, figures: Figures) -> list[LogEntryRow]:
     sessions: dict[str, list[PlannedSession]] = {}
-    for session in plan.sessions:
-        sessions.setdefault(name_key(session.name), []).append(session)
+    names = names_in_log([(session.name, session.week) for session in plan.sessions])
+    for name, session in zip(names, plan.sessions, strict=True):
+        sessions.setdefault(name, []).append(session)
     rows: list[LogEntryRow] = []
-    for done in sessions.values():
-        name = done[0].name
-        days: dict[int, str] = {}
-        for session in done:
-            days.setdefault(session.week, day_words(session.day) if session.day else WHOLE_SESSION)
+    for name, done in sessions.items():
+        days = {session.week: day_words(session.day) if session.day else WHOLE_SESSION for session in done}
         rows.append(LogEntryRow(plan.name, name, "", "", _by_week(days, weeks)))
-        rows += _exercise_rows(plan.name, done, weeks, figures)
+        rows += _exercise_rows(plan.name, name, done, weeks, figures)
     return rows
 
 
-def _exercise_rows(client: str, sessions: Sequence[PlannedSession], weeks: int, figures: Figures) -> list[LogEntryRow]:
+def _exercise_rows(
+    client: str, name: str, sessions: Sequence[PlannedSession], weeks: int, figures: Figures
+) -> list[LogEntryRow]:
     """Return the rows of one session: each exercise once, in the order of the booklet, with its target by week."""
     found: dict[tuple[int, str, str], tuple[PlannedExercise, dict[int, str]]] = {}
     for session in sessions:
@@ -79,7 +81,7 @@ def _exercise_rows(client: str, sessions: Sequence[PlannedSession], weeks: int, 
                 targets.setdefault(session.week, target_words(planned, figures))
     ordered = sorted(found.items(), key=lambda item: (item[0][0], item[1][0].row.row.row))
     return [
-        LogEntryRow(client, sessions[0].name, planned.order, planned.exercise.name.needed, _by_week(targets, weeks))
+        LogEntryRow(client, name, planned.order, planned.exercise.name.needed, _by_week(targets, weeks))
         for _, (planned, targets) in ordered
     ]
 

@@ -68,7 +68,7 @@ def last_full_week(month: Month, exercise: Exercise) -> list[Logged]:
     for week in sorted({one.week for one in planned}, reverse=True):
         wanted = [one for one in planned if one.week == week]
         done = [entry for entry in month.done_of(wanted) if not entry.missed]
-        if len(done) == len({(one.order, one.row.row) for one in wanted}):
+        if len(done) == len(wanted):
             return done
     return []
 

@@ -7,7 +7,8 @@ stays in its place without a date; nothing is moved.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -66,6 +67,24 @@ def deal_sessions(view: ClientView, names: tuple[str, ...]) -> tuple[tuple[Slot,
         place = client.sessions if wanted else client.training_days
         return (), (flag(remark, place.place, client=view.name, found=place.text, touches=(view.name,)),)
     return tuple(_slots(view, chosen, days, rotating=rotating)), ()
+
+
+def names_in_log(names: Sequence[tuple[str, int]]) -> tuple[str, ...]:
+    """Return what each session is called in the log, from (name, week) in order.
+
+    It is its name, and from the second time in one week on a number after it that no other session bears: `Lower (2)`.
+    """
+    taken = {name_key(name) for name, _ in names}
+    times: Counter[tuple[str, int]] = Counter()
+    found = []
+    for name, week in names:
+        key = name_key(name), week
+        times[key] += 1
+        number = times[key]
+        while number > 1 and name_key(f"{name} ({number})") in taken:
+            number = times[key] = number + 1
+        found.append(name if number == 1 else f"{name} ({number})")
+    return tuple(found)
 
 
 def weeks_of(view: ClientView) -> Iterator[int]:

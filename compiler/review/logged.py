@@ -23,7 +23,7 @@ from compiler.model.field import Field
 from compiler.model.log import LogRow
 from compiler.notation.log_values import AsPlanned, LoggedSets, LogText, NotDone
 from compiler.quantities import Unit
-from compiler.resolve.sessions import DAYS_IN_A_WEEK
+from compiler.resolve.sessions import DAYS_IN_A_WEEK, names_in_log
 from compiler.resolve.values import ClientPlan, Part, PlannedExercise, PlannedSession
 from compiler.review.log_sets import DoneSet, as_planned, as_typed
 from compiler.review.log_slips import slip_of
@@ -80,8 +80,12 @@ class _Reading:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """One exercise of one session in one week, where it may be logged; the same one twice a week is one place."""
+    """One exercise of one session in one week, where it may be logged; the same one twice in it is one place.
 
+    `name` is what the session is called in the log.
+    """
+
+    name: str
     session: PlannedSession
     planned: PlannedExercise
     times: int = 1
@@ -113,12 +117,13 @@ def read_log(book: Book, plans: Sequence[ClientPlan]) -> LogReading:
 def _places(plan: ClientPlan) -> dict[Key, _Place]:
     """Return where each exercise of a plan may be logged, in the order of the booklet."""
     found: dict[Key, _Place] = {}
-    for session in plan.sessions:
+    names = names_in_log([(session.name, session.week) for session in plan.sessions])
+    for name, session in zip(names, plan.sessions, strict=True):
         for part in LOGGED_PARTS:
             for planned in session.parts[part]:
-                key = _key(plan.name, session.name, planned.order, planned.exercise.name.needed, session.week)
+                key = _key(plan.name, name, planned.order, planned.exercise.name.needed, session.week)
                 first = found.get(key)
-                found[key] = _Place(session, planned) if first is None else replace(first, times=first.times + 1)
+                found[key] = _Place(name, session, planned) if first is None else replace(first, times=first.times + 1)
     return found
 
 
@@ -203,7 +208,7 @@ def _put(into: dict[Key, Field[T]], key: Key, cell: Field[T], reading: _Reading)
 
 def _unmatched(row: LogRow, places: dict[Key, _Place]) -> Flag:
     client, session = row.client.needed, row.session.needed
-    sessions = list(dict.fromkeys(place.session.name for place in places.values()))
+    sessions = list(dict.fromkeys(place.name for place in places.values()))
     if name_key(session) not in {name_key(name) for name in sessions}:
         remark = Remark(
             "log-matches-nothing",

@@ -33,7 +33,7 @@ LOG_SHEET = SheetSpec(
             "session",
             "Session",
             NAME,
-            "The session, as the Programme sheet names it.",
+            "The session, as the Programme sheet names it. The second time in one week has (2) after it.",
             "Hinge and pull",
             required=True,
             width=18,

@@ -94,8 +94,12 @@ def source_of(
     settings: str = "",
     born: str = "",
     restricted: str = "",
+    rotating: str = "",
 ) -> SourceBook:
-    """Return a block: rows of Programme and Log after the names, rows of Tests after the client."""
+    """Return a block: rows of Programme and Log after the names, rows of Tests after the client.
+
+    `rotating` are the days of a client to whom the sessions are dealt out in turn.
+    """
     rows = "\n".join(f"| Strength | Press | {row} |" for row in programme.splitlines())
     logged = "\n".join(f"| Imogen Thackray | Press | {row} |" for row in log.splitlines())
     tested = "\n".join(f"| Imogen Thackray | {row} |" for row in tests.splitlines())
@@ -106,11 +110,22 @@ def source_of(
         tests=tested,
         changes=changes,
         settings=settings,
-        born=born,
-        restricted=restricted,
+        born="rotate" if rotating else born,
+        restricted=rotating or restricted,
     )
+    if rotating:
+        text = text.replace("| Born | Restrictions |", "| Sessions | Training days |")
     book = fragment_book(text)
     return replace(book, sheets=tuple(sheet for sheet in book.sheets if len(list(sheet.rows())) > 1))
+
+
+def with_cell(source: SourceBook, name: str, at: tuple[int, int], text: str) -> SourceBook:
+    """Return a workbook with another text in one cell."""
+    sheets = [
+        replace(sheet, cells={**sheet.cells, at: replace(sheet.cells[at], value=text)}) if sheet.name == name else sheet
+        for sheet in source.sheets
+    ]
+    return replace(source, sheets=tuple(sheets))
 
 
 def month_of(source: SourceBook) -> NextMonth:

@@ -8,7 +8,7 @@ import pytest
 
 from compiler.progress.values import Proposal
 from compiler.quantities import Load, Unit
-from tests.unit.progress.months import month_of, source_of
+from tests.unit.progress.months import month_of, source_of, with_cell
 
 PERCENT = "A | Back squat | 3 | 5 | 75% | | | 2"
 TESTED = "2026-12-20 | Back squat | 100 | kg | 1 | | tested"
@@ -104,3 +104,12 @@ def test_a_minor_s_rise_is_only_listed_and_a_fall_is_written() -> None:
     rise = proposals("A | Back squat | | | 82.5x5 @7 |", born="2010-03-01")
     fall = proposals("A | Back squat | | | 75x5 @9 |", born="2010-03-01")
     assert [found.written for found in (*rise, *fall)] == [False, True]
+
+
+def test_a_lift_twice_a_week_counts_both_days() -> None:
+    """A full week is one in which both were done; the better set of the two stands for it."""
+    row = "A | Back squat | {} | {} | {} |"
+    log = f"{row.format('75x5 @8', '75x5 @8', '75x5 @8')}\n{row.format('75x5 @8', '75x5 @8', '80x5 @8')}"
+    source = source_of("A | Back squat | 3 | 5 | 75% | | | 2", log, TESTED, rotating="Mon Thu")
+    (found,) = month_of(with_cell(source, "Log", (3, 2), "Press (2)")).proposals
+    assert "80 kg x 5 at RPE 8 in week 3" in found.why

@@ -74,3 +74,16 @@ def test_a_log_that_is_being_typed_is_kept(tmp_path: Path) -> None:
 def test_the_same_plans_give_the_same_bytes() -> None:
     """No clock is read."""
     assert render_log_entry(entry()) == render_log_entry(entry())
+
+
+def test_a_session_twice_in_a_week_has_rows_for_either_time() -> None:
+    """The day of each stands beside it, and what was planned then."""
+    checked = check_source(source_of("A | Back squat | 3 | 8 | 60 kg | 65 kg | | 2", "", rotating="Mon Thu"))
+    assert checked.book is not None
+    rows = build_log_entry(checked.book, checked.plans).rows
+    assert [(row.session, row.order, row.targets[0]) for row in rows] == [
+        ("Press", "", "4 January"),
+        ("Press", "A", "3 × 8 @ 60 kg"),
+        ("Press (2)", "", "7 January"),
+        ("Press (2)", "A", "3 × 8 @ 65 kg"),
+    ]

@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from compiler.pipeline.check import check_source
+from compiler.resolve.sessions import names_in_log
 from compiler.review.logged import Logged, read_log
 from compiler.source.cells import CellType, SourceBook
-from tests.unit.progress.months import source_of
+from tests.unit.progress.months import source_of, with_cell
 
 SQUAT = "A | Back squat | 3 | 8 | 60 kg | | | 2"
 DIP = "A | Weighted dip | 3 | 8 | body weight | | | 2"
@@ -178,3 +179,55 @@ def test_a_load_below_nothing_is_refused_with_what_to_write() -> None:
     """A dash before a number is no form of the log; the hint says how help is written."""
     (found,) = (flag for flag in check_source(source_of(HELP, "A | Weighted dip | -20x8 | | |")).flags if flag.cell)
     assert (found.slug, found.hint) == ("unreadable-reps", "Write BW - 20 x 5 for help with body weight.")
+
+
+# ---------------------------------------------------------------- a session twice in one week
+
+TURNS = """A | Back squat | 60x8 @7 | 60x8 @7 | 60x8 @7 |"""
+
+
+def test_a_session_twice_in_a_week_has_two_places() -> None:
+    """Each has its own cell, its own day and what was done then; the second is known by the number after its name."""
+    source = source_of(SQUAT, f"{TURNS}\n{TURNS.replace('60x8 @7', '62.5x8 @9')}", rotating="Mon Thu")
+    source = with_cell(source, "Log", (3, 2), "Press (2)")
+    checked = check_source(source)
+    assert [flag for flag in checked.flags if flag.sheet_name == "Log"] == []
+    assert checked.book is not None
+    found = read_log(checked.book, checked.plans).entries
+    assert [(entry.session, entry.week, str(entry.day), str(entry.sets[0].weight)) for entry in found] == [
+        ("Press", 1, "2027-01-04", "60 kg"),
+        ("Press", 1, "2027-01-07", "62.5 kg"),
+        ("Press", 2, "2027-01-11", "60 kg"),
+        ("Press", 2, "2027-01-14", "62.5 kg"),
+        ("Press", 3, "2027-01-18", "60 kg"),
+        ("Press", 3, "2027-01-21", "62.5 kg"),
+    ]
+
+
+def test_one_row_is_the_first_time_of_the_week() -> None:
+    """What is not typed for the second time is not known, and nothing is concluded from the first."""
+    checked = check_source(source_of(SQUAT, TURNS, rotating="Mon Thu"))
+    assert checked.book is not None
+    found = read_log(checked.book, checked.plans).entries
+    assert [str(entry.day) for entry in found] == ["2027-01-04", "2027-01-11", "2027-01-18"]
+
+
+def test_a_time_that_nobody_has_is_flagged() -> None:
+    """There is no third time in a week of two days."""
+    source = with_cell(source_of(SQUAT, TURNS, rotating="Mon Thu"), "Log", (2, 2), "Press (3)")
+    (found,) = [flag for flag in check_source(source).flags if flag.sheet_name == "Log"]
+    assert (found.slug, found.hint) == ("log-matches-nothing", "The sessions are Press (2).")
+
+
+@pytest.mark.parametrize(
+    ("names", "expected"),
+    [
+        (["Push", "Pull", "Push"], ["Push", "Pull", "Push (2)"]),
+        (["Push", "Push (2)", "push"], ["Push", "Push (2)", "push (3)"]),
+        (["Push"] * 4, ["Push", "Push (2)", "Push (3)", "Push (4)"]),
+    ],
+)
+def test_names_in_the_log(names: list[str], expected: list[str]) -> None:
+    """No two of a week are called alike, whatever the coach has called the others."""
+    assert list(names_in_log([(name, 1) for name in names])) == expected
+    assert names_in_log([("Push", 1), ("Push", 2)]) == ("Push", "Push")
