@@ -14,7 +14,7 @@ import click
 
 from compiler.exits import Exit
 from compiler.speaking import ended_by, meter, put, say, say_flags, utf8
-from compiler.told import counted, told, told_of_next
+from compiler.told import counted, told, told_of_new, told_of_next
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -60,23 +60,80 @@ def programme() -> None:
     """Turn a strength coach's block workbook into booklets with weights that each client can really load."""
 
 
-@programme.command(epilog="Example: programme new block.xlsx --weeks 4 --sessions 3")
+@programme.command(
+    epilog="\b\nExamples:\n"
+    "  programme new block.xlsx --weeks 4 --sessions 3\n"
+    "  programme new block.xlsx --weeks 6 --short\n"
+    "  programme new january.xlsx --from december.xlsx\n"
+    "  programme new try-it.xlsx --sample"
+)
 @click.argument("workbook", type=click.Path(path_type=Path))
 @click.option("--weeks", type=click.IntRange(1, 12), default=4, show_default=True, help="Weeks of the block.")
 @click.option("--sessions", type=click.IntRange(1, 7), default=3, show_default=True, help="Sessions a week.")
 @click.option("--short", is_flag=True, help="One column a week, for whole prescriptions such as 3 x 8 @ 75%.")
+@click.option(
+    "--from",
+    "old",
+    metavar="OLD",
+    type=click.Path(path_type=Path),
+    help="Take over clients, exercises, kit and what belongs to them from this workbook.",
+)
+@click.option("--sample", is_flag=True, help="Filled in with an invented example of 4 weeks and 3 sessions.")
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
-def new(workbook: Path, weeks: int, sessions: int, short: bool, force: bool) -> Exit:
-    """Write an empty block workbook to fill in."""
-    from compiler.files_disk import write_file
-    from compiler.render.template import render_template
+def new(
+    workbook: Path, weeks: int, sessions: int, short: bool, old: Path | None, sample: bool, force: bool
+) -> Exit:
+    """Write an empty block workbook to fill in.
 
-    if workbook.exists() and not force:
+    --from takes over Exercises, Clients, Tests, Restrictions, Sites, Kit, History, the settings that last and the
+    changes that are for no session, order or weeks and set no load. OLD stays as it is. Titles, dates, the programme
+    and the log are left out; `programme next` is what carries a block on by its log.
+    """
+    from compiler.files_disk import write_file
+
+    _sample_is_alone(sample)
+    if workbook.exists() and (not force or (old is not None and old.exists() and workbook.samefile(old))):
         raise click.UsageError(
             f"{workbook} is there already; choose another name, or add --force to write over it."
         )
+    if old is not None:
+        return _new_from(old, workbook, weeks, sessions, short=short)
+    if sample:
+        from compiler.demo.workbooks import demo_workbook
+
+        write_file(workbook, demo_workbook())
+        say(f"Wrote {workbook}, filled in with an example. Everybody in it is invented.")
+        say(f'Try it: programme compile "{workbook}"')
+        return Exit.OK
+    from compiler.render.template import render_template
+
     write_file(workbook, render_template(weeks, sessions, short=short))
     say(f"Wrote {workbook}. Its first sheet says what to fill in, in which order.")
+    return Exit.OK
+
+
+def _sample_is_alone(sample: bool) -> None:
+    """Refuse options that would say something else than the sample, which is as it is."""
+    given = click.get_current_context().get_parameter_source
+    options = {"weeks": "--weeks", "sessions": "--sessions", "short": "--short", "old": "--from"}
+    others = [option for name, option in options.items() if given(name) is click.core.ParameterSource.COMMANDLINE]
+    if sample and others:
+        raise click.UsageError(f"--sample is one example, as it is; leave out {' and '.join(others)}.")
+
+
+def _new_from(old: Path, workbook: Path, weeks: int, sessions: int, *, short: bool) -> Exit:
+    from compiler.files_disk import write_file
+    from compiler.pipeline.new import make_new
+
+    made = make_new(old, weeks, sessions, short=short)
+    if made.content is None or made.kept is None:
+        say_flags(made.flags)
+        say(f"Nothing was written: without these columns of {old} it is not certain what its rows mean.")
+        return Exit.WORKBOOK_ERRORS
+    write_file(workbook, made.content)
+    if made.flags:
+        say_flags(made.flags)
+    say(told_of_new(made.kept, old, workbook))
     return Exit.OK
 
 

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from compiler.files import Beside
     from compiler.pipeline.compile import Compiled
     from compiler.progress.values import NextMonth
+    from compiler.render.template_kept import Kept
 
 NAMED = 8
 """So many clients with a changed booklet are named; the others are counted."""
@@ -74,4 +75,15 @@ def told_of_next(month: NextMonth, out: Path) -> str:
     lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
     lines.append(f"Proposals: {written} written as rows, {listed} only listed; its Progress sheet says why")
     lines += [f"{name}: {why}" for name, why in month.without]
+    return "\n".join(lines)
+
+
+def told_of_new(kept: Kept, old: Path, workbook: Path) -> str:
+    """Return what a new workbook has from an old one, and what it has not."""
+    sheets = ", ".join(f"{name} {count}" for name, count in kept.rows.items() if count)
+    lines = [f"Wrote {workbook} with rows of {old}: {sheets or 'none'}."]
+    if kept.changes_left:
+        rows = "1 row" if kept.changes_left == 1 else f"{kept.changes_left} rows"
+        lines.append(f"Left out {rows} of Changes that went with the old block. Look there for what should last.")
+    lines.append("Left out: title, start date, closed dates, easier weeks, programme and log. Fill in the Programme.")
     return "\n".join(lines)

@@ -46,7 +46,7 @@ def _settings(
     known: dict[str, Column] = {
         header_key(name): column for column in spec.columns for name in (column.header, *column.aliases)
     }
-    name_at, value_at = _positions(sheet)
+    name_at, value_at = positions_of(sheet)
     written: dict[str, SourceCell | None] = {}
     places: dict[str, CellRef] = {}
     flags: list[Flag] = []
@@ -77,7 +77,7 @@ def _settings(
     return written, places, flags
 
 
-def _positions(sheet: SourceSheet) -> tuple[int, int]:
+def positions_of(sheet: SourceSheet) -> tuple[int, int]:
     """Return the columns of setting and value: where the headers stand, else the first two."""
     at = {header_key(str(c.value)): column for (_, column), c in sheet.cells.items() if not c.blank}
     name_at = at.get(header_key(SETTING), 1)

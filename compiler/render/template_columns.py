@@ -79,7 +79,7 @@ def placed_columns(spec: SheetSpec, weeks: int, *, short: bool, filling: Filling
     A weekly column that only overrides one of the row (a week's own rest) stands there if the filling has it.
     `short`: one column a week, into which the whole prescription is typed.
     """
-    sources, own = _sources(spec, filling)
+    sources, own = sources_of(spec, filling)
     placed = [
         PlacedColumn(at, column.header, column, source=sources.get((column.key, 0)))
         for at, column in enumerate(spec.columns, start=1)
@@ -103,7 +103,7 @@ def _weekly_header(column: Column, week: int, *, short: bool) -> str:
     return weekly_header(column, week)
 
 
-def _sources(spec: SheetSpec, filling: Filling) -> tuple[dict[tuple[str, int], int], list[int]]:
+def sources_of(spec: SheetSpec, filling: Filling) -> tuple[dict[tuple[str, int], int], list[int]]:
     """Return source columns by what they mean, and those that mean nothing here or mean it a second time."""
     meanings: dict[str, tuple[str, int]] = {}
     for column in spec.columns:
