@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from io import BytesIO
 from pathlib import Path
 
@@ -227,13 +228,15 @@ def test_a_mistake_of_ours_is_one_sentence_and_a_report_without_names(
 
 @pytest.mark.parametrize("name", [*programme.commands, None])
 def test_help_ends_with_an_example_that_is_a_command(name: str | None, capsys: pytest.CaptureFixture[str]) -> None:
-    """Every word of the example that begins with a dash is an option of that very command."""
+    """Every word of an example that begins with a dash is an option of that very command."""
     assert main([name, "--help"] if name else ["--help"]) == Exit.OK
     text = " ".join(capsys.readouterr().out.split())
     if name is None:
         assert "Start here: programme new block.xlsx" in text
         return
-    example = text.partition("Example: ")[2].split()
-    assert example[:2] == ["programme", name]
+    examples = [example.split() for example in re.split("Examples?: ", text)[1].split("programme ")[1:]]
     known = {option for parameter in programme.commands[name].params for option in parameter.opts}
-    assert [word for word in example[2:] if word.startswith("-") and word not in known] == []
+    assert examples
+    for command, *words in examples:
+        assert command == name
+        assert [word for word in words if word.startswith("-") and word not in known] == []
