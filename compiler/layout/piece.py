@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from compiler.layout.lines import plain, wrap
@@ -91,7 +91,21 @@ def stacked(pieces: Sequence[Piece], space: float = 0.0) -> Piece:
     return Piece(y, tuple(parts))
 
 
-_LINE_ROOM = 14.0
+_LEAST_ROOM = 14.0
+"""With less left on a page than a line takes, a slice is not worth its turn."""
+
+_ASCENT = 0.8
+_BELOW_TURN = 2.0
+
+
+def _top(mark: Mark) -> float:
+    match mark:
+        case Text():
+            return mark.y - mark.size * _ASCENT
+        case Circle() | Dot():
+            return mark.y - mark.radius
+        case _:
+            return mark.y
 
 
 def _bottom(mark: Mark) -> float:
@@ -111,16 +125,28 @@ def _kept(part: Part, at: float, *, above: bool) -> Part:
         return Shifted(part.y, tuple(_kept(inner, at - part.y, above=above) for inner in part.parts))
     if isinstance(part, Branch):
         return Branch(part.role, tuple(_kept(inner, at, above=above) for inner in part.parts))
+    if any(isinstance(mark, Grid) for mark in part.marks):  # boxes to write in stay with their numbers
+        whole = max(map(_bottom, part.marks)) <= at
+        return Group(part.role, part.marks if whole is above else (), part.described)
     kept = tuple(mark for mark in part.marks if (_bottom(mark) <= at) is above)
     return Group(part.role, kept, part.described)
 
 
+def _tops(part: Part, down: float = 0.0) -> Iterator[float]:
+    if isinstance(part, Group):
+        yield from (down + _top(mark) for mark in part.marks)
+    else:
+        for inner in part.parts:
+            yield from _tops(inner, down + part.y if isinstance(part, Shifted) else down)
+
+
 def sliced(piece: Piece, at: float) -> tuple[Piece, Piece]:
-    """Return what of a piece ends above a height, and the rest from a top edge of its own."""
+    """Return what of a piece ends above a height, and the rest from its own first mark on."""
     above = Piece(at, tuple(_kept(part, at, above=True) for part in piece.parts))
-    down = _LINE_ROOM - at
-    below = Shifted(down, tuple(_kept(part, at, above=False) for part in piece.parts))
-    return above, Piece(piece.height + down, (below,))
+    rest = tuple(_kept(part, at, above=False) for part in piece.parts)
+    first = min((top for part in rest for top in _tops(part)), default=piece.height)
+    down = _BELOW_TURN - first
+    return above, Piece(piece.height + down, (Shifted(down, rest),))
 
 
 class Filler:
@@ -158,12 +184,16 @@ class Filler:
 
         A piece higher than a whole page begins here and is sliced between its lines.
         """
-        if self.room < piece.height <= self.fresh_room and not self.is_fresh:
+        fits_further_on = piece.height <= self.fresh_room or self.room <= _LEAST_ROOM
+        if self.room < piece.height and fits_further_on and not self.is_fresh:
             self.turn()
-        while piece.height > self.room and self.room > _LINE_ROOM:
-            above, piece = sliced(piece, self.room)
+        while piece.height > self.room > _LEAST_ROOM:
+            above, rest = sliced(piece, self.room)
+            if self.is_fresh and rest.height >= piece.height:  # what cannot be sliced stands where it is
+                break
             self.pages[-1].append(placed(above, self.y))
             self.turn()
+            piece = rest
         y = self.y
         self.pages[-1].append(placed(piece, y))
         self.y += piece.height + space

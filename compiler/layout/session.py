@@ -35,6 +35,7 @@ _MOSTLY = 0.8
 _WHOLE_UP_TO = 4
 _FACING = 2
 _BLOCK_TOP = 1.1 * MM
+_SOME_LINES = 20 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +210,10 @@ def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float
             joined = []
             head = block.head_again()
         if head:
-            if filler.room < head.height + piece.height <= filler.fresh_room:
+            wanted = head.height + piece.height
+            if wanted > filler.fresh_room:  # it is sliced, and its head begins where some lines follow it
+                wanted = head.height + _SOME_LINES
+            if filler.room < wanted:
                 _turn_unless_fresh(filler)
             if not filler.is_fresh or len(filler.pages) == 1:
                 filler.add(block_rule(filler.y, live))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -121,3 +122,19 @@ def test_any_booklet_keeps_the_rules(booklet: Booklet, setting: Setting) -> None
     pages = lay_out_booklet(setting.of(booklet))
     for rule in RULES:
         rule(pages, setting)
+
+
+LARGE = [setting for setting in SETTINGS if "large" in str(setting)]
+
+
+@pytest.mark.parametrize("setting", LARGE, ids=str)
+def test_rows_higher_than_a_page_are_sliced_anywhere(setting: Setting) -> None:
+    """A head of four lines, and a row that grows line by line: wherever the page ends, boxes keep their numbers."""
+    log = LogBoxes("added kg × reps", 12, reps_left=True)
+    for words in range(0, 200, 16):
+        row = ExerciseRow("A", "W" * LONGEST_NAME, Figure("3 × 8"), None, log, cue="half-kneeling " * words)
+        blocks = tuple(Block(letter, "Straight sets", "", (row,)) for letter in "AB")
+        session = replace(BOOKLET.sessions[0], title=f"Łukasz {'W' * 70} {'W' * 70}", blocks=blocks)
+        pages = lay_out_booklet(setting.of(replace(BOOKLET, sessions=(session, *BOOKLET.sessions[1:]))))
+        for rule in RULES:
+            rule(pages, setting)
