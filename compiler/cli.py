@@ -139,10 +139,12 @@ def _new_from(old: Path, workbook: Path, weeks: int, sessions: int, *, short: bo
 
 @programme.command(epilog="Example: programme check block.xlsx --json flags.json")
 @click.argument("workbook", type=click.Path(path_type=Path))
-@click.option("--json", "json_file", metavar="FILE", help="Write the flags as JSON; - for standard output.")
-@click.option("--csv", "csv_file", metavar="FILE", help="Write the flags as CSV; - for standard output.")
+@click.option(
+    "--json", "json_file", metavar="FILE", help="Write the flags for other programs (JSON); - for standard output."
+)
+@click.option("--csv", "csv_file", metavar="FILE", help="Write the flags as a table (CSV); - for standard output.")
 @click.option("--checked-copy", metavar="FILE", help="Write the workbook again, with every flag on its cell.")
-@click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
+@click.option("--strict", is_flag=True, help="End with code 1 for warnings, too, and not for errors alone.")
 @fallback_font
 def check(
     workbook: Path, json_file: str | None, csv_file: str | None, checked_copy: str | None, strict: bool
@@ -191,7 +193,7 @@ def _compiling(command: Callable[..., Exit]) -> Callable[..., Exit]:
             "--jobs",
             type=click.IntRange(min=1),
             metavar="N",
-            help="Draw booklets by so many processes; without it one for each core where there are many booklets.",
+            help="Draw so many booklets at the same time; without it as many as suit this computer.",
         ),
         click.option(
             "--password-file",
@@ -208,7 +210,7 @@ def _compiling(command: Callable[..., Exit]) -> Callable[..., Exit]:
 
 @programme.command(name="compile", epilog="Example: programme compile block.xlsx -o december")
 @_compiling
-@click.option("--strict", is_flag=True, help="Warnings, too, end with code 1.")
+@click.option("--strict", is_flag=True, help="End with code 1 for warnings, too, and not for errors alone.")
 def compile_command(
     workbook: Path, out: Path | None, strict: bool, jobs: int | None, password_file: Path | None, **choice: Any
 ) -> Exit:

@@ -57,7 +57,7 @@ def read_manifest(folder: Path) -> dict[str, str]:
         return {}
     listed = as_listing(found)
     if listed is None:
-        raise CannotWrite(f"{place} is no list of files by this program; move it or choose another folder.")
+        raise CannotWrite(f"{place} is not a list of files that this tool wrote; move it or choose another folder.")
     return listed
 
 

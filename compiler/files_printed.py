@@ -34,7 +34,9 @@ def read_printed(folder: Path) -> dict[str, str]:
         return {}
     listed = as_listing(found)
     if listed is None:
-        raise CannotWrite(f"{place} is no list of printed booklets by this program; move it or choose another folder.")
+        raise CannotWrite(
+            f"{place} is not a list of printed booklets that this tool wrote; move it or choose another folder."
+        )
     return listed
 
 

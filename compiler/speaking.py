@@ -89,7 +89,7 @@ def ended_by(error: Exception) -> Exit:
     if isinstance(error, CannotWrite):
         say(error.message)
         return Exit.CANNOT_WRITE
-    say(f"This is a mistake of the program, not of the workbook. A report without any names is in {report(error)}.")
+    say(f"This is a mistake of the tool, not of the workbook. A report without any names is in {report(error)}.")
     return Exit.BUG
 
 

@@ -154,8 +154,8 @@ def _slips(
         if meant is not None and place not in told:
             remark = Remark(
                 "missing-column",
-                f'"{text}" is all but "{meant}", a column that the sheet has not got.',
-                f'Head it "{meant}". A column of your own needs a name further from it.',
+                f'"{text}" is nearly "{meant}", a column that the sheet does not have.',
+                f'Write "{meant}" if that is meant. A column of your own needs a header less like it.',
             )
             yield flag(remark, place, found=text)
 

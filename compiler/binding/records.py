@@ -228,8 +228,8 @@ def _own_sheets(source: SourceBook, own: list[str]) -> list[Flag]:
         if meant is not None:
             remark = Remark(
                 "missing-sheet",
-                f'The sheet "{name}" is all but "{meant}", which the workbook has not got.',
-                f'Name it "{meant}". A sheet of your own needs a name further from it.',
+                f'The sheet "{name}" is nearly "{meant}", which the workbook does not have.',
+                f'Name it "{meant}" if that is meant. A sheet of your own needs a name less like it.',
             )
             flags.append(flag(remark, sheet=name))
         elif name not in told:

@@ -94,7 +94,7 @@ def _unborn(client: Client, day: date) -> Flag:
     remark = Remark(
         "unreadable-date",
         f'Born is "{client.born.text}", after the start on {day.isoformat()}.',
-        "Correct Born.",
+        "Write the year or the day of birth: 1984, or 1984-03-15.",
     )
     name = client.name.known
     return flag(remark, client.born.place, client=name, found=client.born.text, touches=(name,) if name else ())
@@ -108,11 +108,15 @@ def check_screened(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "not-screened",
             f"None of the {len(people)} clients has a day in Screened on.",
-            "Have everybody answer the screening questions before week 1, and fill in the day.",
+            "Have everybody answer the screening questions before week 1, and fill in the day: 2026-11-02.",
         )
         yield flag(remark, sheet=missing[0].row.sheet)
         return
     for client in missing:
         name = client.name.known or NAMELESS
-        remark = Remark("not-screened", f"{name} has no day in Screened on.", "Fill in the day of the screening.")
+        remark = Remark(
+            "not-screened",
+            f"{name} has no day in Screened on.",
+            "Fill in the day of the screening: 2026-11-02.",
+        )
         yield flag(remark, client.screened_on.place, client=client.name.known)

@@ -149,15 +149,15 @@ def check_client_numbers(book: Book) -> Iterator[Flag]:
             remark = Remark(
                 "cells-disagree",
                 f"{name} joins in week {first}, and the block has {weeks}.",
-                "Correct First week, or the Block's weeks.",
+                f"Write a week from 1 to {weeks} in First week, or change Weeks on the Block sheet.",
             )
             yield flag(remark, client.first_week.place, client=name, found=client.first_week.text, touches=touches)
         for cell, header in ((client.max_hr, "Max HR"), (client.highest_hr, "Highest HR")):
             if rest is not None and cell.known is not None and cell.known <= rest:
                 remark = Remark(
                     "cells-disagree",
-                    f"{header} is {cell.known}, and Resting HR {rest}.",
-                    "Correct one of the two.",
+                    f"{header} is {cell.known}, and Resting HR is {rest}; expected the resting rate to be lower.",
+                    "Correct whichever of the two is a slip.",
                 )
                 yield flag(
                     remark,
@@ -176,7 +176,7 @@ def check_test_units(book: Book) -> Iterator[Flag]:
         if load is not None and load.unit is not None and unit is not None and load.unit.value != unit:
             remark = Remark(
                 "cells-disagree",
-                f'The load says "{test.load.text}", and Unit "{unit}".',
+                f'The load says "{test.load.text}", and Unit says "{unit}".',
                 "Clear one of the two.",
             )
             yield flag(remark, test.unit.place, found=test.unit.text, related=(test.load.place,))

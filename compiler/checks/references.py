@@ -105,7 +105,7 @@ def check_client_sites(book: Book) -> Iterator[Flag]:
                 "unknown-site",
                 f"{client.name.known or 'This client'} has no site, and there are {len(known.keys)}:"
                 f" {', '.join(known.shown)}.",
-                "Fill in Site.",
+                "Choose one of them in Site.",
             )
             yield _of_client(remark, client, client.site)
 

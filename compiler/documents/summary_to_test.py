@@ -60,7 +60,7 @@ class TestWanted:
 def tests_wanted(book: Book, plans: Iterable[ClientPlan], held: Iterable[Held]) -> tuple[TestWanted, ...]:
     """Return what to test, each client and exercise once, in the order of the Clients sheet.
 
-    A percentage with a fallback counts as well: the client trains, but by effort. For clients without a plan
+    A percentage with an effort beside it counts as well: the client trains, but by effort. For clients without a plan
     their flags tell, as far as the cells name an exercise.
     """
     chains = chains_by_cell(book)

@@ -46,5 +46,5 @@ def offer(name: str, known: Iterable[str], where: str) -> str:
     """Return the hint for an unknown name: the near ones stated, or what to do without one."""
     near = nearest(name, known)
     if near:
-        return f"{where} has {' and '.join(near)}."
+        return f'Write {" or ".join(near)}, as on {where}; or add "{name}" there.'
     return f"Add it to {where}, or correct the spelling."

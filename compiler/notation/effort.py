@@ -53,5 +53,6 @@ def _read(text: str) -> EffortLimit:
         raise Refused(Reason("bare-percentage", found, hint))
     if not LOWEST_LIMIT <= number <= HIGHEST_LIMIT:
         found = f"{quoted(text)} cannot be meant; expected {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
-        raise Refused(Reason("impossible-percentage", found, "Correct the percentage."))
+        hint = f"Write a percentage from {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
+        raise Refused(Reason("impossible-percentage", found, hint))
     return EffortLimit(None, Percent(number))

@@ -127,7 +127,9 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
         return PercentLoad(items, of[0], of[1], fallback=fallback, stop_at=stop)
     if tails:
         raise unreadable(
-            text, "puts an effort beside something else than a percentage", "Write the load alone, or the effort alone."
+            text,
+            "puts an effort beside something other than a percentage",
+            "Write the load alone, or the effort alone.",
         )
     return _other_target(spans, text)
 
@@ -138,7 +140,7 @@ def _other_target(spans: tuple[Span, ...], text: str) -> LoadText:
     if weight_unit(first.whose):
         return WeightLoad(_weight_ranges(spans, text))
     if len(spans) > 1:
-        raise unreadable(text, "is a list of something else than weights or percentages")
+        raise unreadable(text, "is a list of something other than weights or percentages")
     if first.whose == BODY_WEIGHT:
         if first.low != first.high or not 0 < first.low <= MOST_BODY_WEIGHT:
             raise impossible(
@@ -203,7 +205,7 @@ def _meant(span: Span) -> str:
         meant = span.low * factor
         if span.low == span.high and LOWEST_PERCENT <= meant <= HIGHEST_PERCENT:
             return f"If {written(meant)}% is meant, format the cell as Text and write {written(meant)}%."
-    return "Correct the percentage."
+    return f"Write a percentage from {LOWEST_PERCENT}% to {HIGHEST_PERCENT}%."
 
 
 def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict[str, Node], text: str) -> EffortLoad:
@@ -270,7 +272,7 @@ def _signed(node: Node, text: str) -> Load | Percent:
             "Write a weight, or a percentage of nothing else, after the sign.",
         )
     if not 0 < by.number < 100:
-        raise impossible(text, "a step below 100%", "Correct the percentage.")
+        raise impossible(text, "a step below 100%", "Write the step: same - 10%, or own - 10%.")
     return Percent(sign * by.number)
 
 
@@ -279,7 +281,7 @@ def _added(node: Node, text: str) -> Load:
     if added.whose is None:
         raise no_unit(text)
     if added.weight is None:
-        raise unreadable(text, "adds something else than a weight to body weight", "Write BW + 10 kg, or 25% BW.")
+        raise unreadable(text, "adds something other than a weight to body weight", "Write BW + 10 kg, or 25% BW.")
     check_weight(added.number, added.weight, text)
     minus = any(kind_of(token) == "DASH" for token in tokens(node))
     return Load(-added.number if minus else added.number, added.weight)

@@ -51,6 +51,6 @@ def _unexplained(place: CellRef, clients: list[str]) -> Flag:
     remark = Remark(
         "missing-name",
         "This cell is needed here, and there is nothing in it that can be used.",
-        "Fill it in; `programme explain` has the forms.",
+        "Fill it in; the comment on its header has an example.",
     )
     return flag(remark, place, touches=clients)

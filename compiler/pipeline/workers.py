@@ -85,8 +85,8 @@ def _told() -> Iterator[None]:
         yield
     except BrokenProcessPool as lost:
         raise CannotWrite(
-            "A process that was drawing booklets was ended from outside; nothing was changed. "
-            "If this machine is short of memory, --jobs 1 needs the least."
+            "The drawing of booklets was stopped from outside, and nothing was changed. "
+            "If the computer is short of memory, add --jobs 1, which needs the least."
         ) from lost
 
 

@@ -21,7 +21,7 @@ _INTRODUCTION = f"""\
 # Field reference
 
 Every sheet, column and cell form of the block workbook (format {FORMAT_VERSION}). This page is generated from
-the declaration that the program reads workbooks with.
+the declaration that the tool reads workbooks with.
 
 One header row a sheet, in the first ten rows. Case, spaces, line breaks and punctuation of a header do not
 count. Sheets and columns of your own are left alone. Spaces, case, `x` or `×` and any dash do not matter in a

@@ -28,7 +28,7 @@ from compiler.source.cells import CellType, SourceCell
 HEADERS = ("Setting", "Value", "What it does")
 _HEADER_NOTES = (
     "The name of the setting; leave it as it is.\nExample: Title",
-    "Blank: the default that stands in the next column.\nExample: Winter strength",
+    "Blank: what the next column says after the word Blank counts.\nExample: Winter strength",
     "What the setting is for. Not read: use it for notes if you like.\nExample: Printed on every cover.",
 )
 _WIDTHS = (30, 46, 74)

@@ -161,7 +161,7 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) ->
         "test-required" if hold else "missing-test",
         f"{view.name} has no test for {exercise.name.value}"
         + (", and the Block says to hold the booklet." if hold else "; the load is left blank."),
-        f"Add a row to Tests, or give a fallback here: {_with_fallback(chain.base.text)}.",
+        f"Add a row to Tests, or say here what to do without one: {_with_fallback(chain.base.text)}.",
     )
     found = flag(
         remark,

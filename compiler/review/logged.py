@@ -200,7 +200,7 @@ def _put(into: dict[Key, Field[T]], key: Key, cell: Field[T], reading: _Reading)
     remark = Remark(
         "cells-disagree",
         f'"{cell.text}" and "{first.text}" are typed for the same client, exercise and week; neither counts.',
-        "Clear the one that is wrong.",
+        "Clear one of the two.",
     )
     reading.flags.append(flag(remark, cell.place, found=cell.text, related=(first.place,)))
     reading.disputed.add(key)
@@ -293,6 +293,6 @@ def _odd_day(plan: ClientPlan, week: int, cell: Field[date], start: date | None)
         remark = Remark(
             "log-off-target",
             f"{plan.name}: {day.isoformat()} is far from week {week}, which begins on {first.isoformat()}.",
-            "Correct the date.",
+            f"Write the day on which the session was done: {first.isoformat()}, or one near it.",
         )
         yield flag(remark, cell.place, client=plan.name, found=cell.text)

@@ -215,7 +215,7 @@ def _without_unit(book: Book, test: Test) -> Flag | None:
         "test-in-pounds",
         f"{test.client.known}'s test of {test.exercise.known} has no unit and was read in {read_in}; other tests of the"
         f" client in that week are in {_typed_unit(others[0])}.",
-        "Fill in the unit.",
+        "Write kg or lb in Unit.",
     )
     related = (others[0].unit.place,) if others[0].unit.known else (others[0].load.place,)
     return flag(remark, test.load.place, client=test.client.known, found=test.load.text, related=related)

@@ -61,7 +61,7 @@ ERROR_MEANINGS: dict[str, str] = {
     "#NULL!": "two ranges do not meet",
     "#SPILL!": "there is no room for its results",
     "#CALC!": "the spreadsheet cannot work it out",
-    "#FIELD!": "a field it asks for is not there",
+    "#FIELD!": "a part of it that the formula asks for is not there",
     "#BLOCKED!": "it was not allowed to run",
     "#CONNECT!": "it could not reach its source",
     "#GETTING_DATA": "its data had not arrived when the workbook was saved",
@@ -107,7 +107,7 @@ def unusable(cell: SourceCell, expected: str) -> Refusal | None:
         return refuse(
             "formula-not-calculated",
             f"The formula {cell.formula or 'in this cell'} has no result yet; expected {expected}.",
-            "Open the workbook in a spreadsheet program, recalculate it (in LibreOffice Ctrl+Shift+F9), and save.",
+            "Open the workbook in a spreadsheet program, let it work all out (in LibreOffice Ctrl+Shift+F9), and save.",
         )
     if cell.struck:
         return refuse(

@@ -51,7 +51,7 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
     if "%" in words and not section.percent:
         return refuse(
             "bare-percentage",
-            f'The cell shows "{shown(cell)}", but the sign is decoration: it holds {plain(value)}.',
+            f'The cell shows "{shown(cell)}", but only the look of the cell adds the sign: it holds {plain(value)}.',
             "Format the cell as Text and type the percentage with its sign"
             + (f": {plain(value)}%." if value > LOOKS_LIKE_A_SHARE else "."),
         )
@@ -179,7 +179,8 @@ def _read_number(cell: SourceCell) -> Understood[Decimal] | Refusal:
     if isinstance(found, Refusal):
         return found
     if abs(found.value) > LARGEST_NUMBER:
-        return refuse("not-a-number", f"{plain(found.value)} is far too large.", "Write a smaller number.")
+        most = plain(LARGEST_NUMBER)
+        return refuse("not-a-number", f"{plain(found.value)} is far too large.", f"Write a number up to {most}.")
     return Understood(found.value, found.remarks)
 
 
@@ -213,7 +214,7 @@ def percent(*, bare_is_percent: bool = False) -> Kind[Percent]:
                 f"{plain(value)}% cannot be meant; expected {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
                 f"If {plain(meant)}% was meant, format the cell as Text and write {plain(meant)}%."
                 if 1 <= meant <= LARGEST_PERCENT
-                else "Correct the percentage.",
+                else f"Write a percentage from {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
             )
         return Understood(Percent(value), found.remarks)
 

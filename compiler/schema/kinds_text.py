@@ -65,7 +65,7 @@ def _text_kind(name: str, expected: str, longest: int, says: str, *, lines: bool
             return refuse(
                 "too-long",
                 f"The text has {len(text)} characters; {expected} has at most {longest}.",
-                "Shorten it.",
+                f"Shorten it to {longest} characters, or move the rest to a note.",
             )
         return Understood(text, remarks)
 
@@ -153,7 +153,7 @@ def choice(*words: str, also: Mapping[str, str] | None = None) -> Kind[str]:
             return refuse(
                 "unknown-choice",
                 f'"{text.strip()}" is not one of the choices: {listed}.',
-                f"The list has {near[0]}." if near else "Pick one from the list.",
+                f"Write {near[0]}, if that is meant." if near else "Pick one from the list.",
             )
         return Understood(word, remarks)
 

@@ -194,7 +194,7 @@ def test_a_deleted_file_is_made_again(tmp_path: Path) -> None:
 def test_a_manifest_of_somebody_else_stops(tmp_path: Path, text: str) -> None:
     """A manifest.json that we did not write is not replaced, and nothing else is written."""
     (tmp_path / "manifest.json").write_text(text)
-    with pytest.raises(CannotWrite, match=r"manifest\.json is no list"):
+    with pytest.raises(CannotWrite, match=r"manifest\.json is not a list"):
         write_set(tmp_path, OLD)
     assert content(tmp_path) == {"manifest.json": text.encode()}
 

@@ -84,7 +84,7 @@ def test_a_foreign_file_of_that_name_is_kept(tmp_path: Path) -> None:
     """A `printed.json` of somebody else's is never replaced."""
     compiled(tmp_path, {ANN: b"ann 1"}, (ANN,))
     (tmp_path / PRINTED).write_text('["mine"]', encoding="utf-8")
-    with pytest.raises(CannotWrite, match="no list of printed booklets"):
+    with pytest.raises(CannotWrite, match="not a list of printed booklets"):
         mark_printed(tmp_path)
     assert (tmp_path / PRINTED).read_text(encoding="utf-8") == '["mine"]'
     assert read_printed(tmp_path / "elsewhere") == {}

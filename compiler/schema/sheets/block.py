@@ -33,7 +33,7 @@ METHODS = (
 
 BLOCK = SheetSpec(
     name="Block",
-    help="One row a setting. Leave a value blank to use the default that the last column names.",
+    help="One row a setting. Where a value is blank, what the last column says after the word Blank counts.",
     settings=True,
     optional=True,
     columns=(

@@ -22,7 +22,7 @@ DOINGS = ("swap", "leave out", "scale", "load", "keep", "train at")
 
 RESTRICTIONS = SheetSpec(
     name="Restrictions",
-    help="One row a restriction. The program clears nobody and changes nothing by itself:"
+    help="One row a restriction. The tool clears nobody and changes nothing by itself:"
     " it flags, holds and prints what the coach decided.",
     optional=True,
     columns=(

@@ -183,7 +183,7 @@ def test_results_come_in_order(jobs: int, alone: int) -> None:
 
 def test_a_killed_worker_is_one_sentence() -> None:
     """No hang and no traceback: the parent says what happened."""
-    with pytest.raises(CannotWrite, match="ended from outside"), Workers(2) as workers:
+    with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
         list(in_order(dying, dying, range(20), workers))
-    with pytest.raises(CannotWrite, match="ended from outside"), Workers(2) as workers:
+    with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
         workers.later(dying, 5)()

@@ -217,7 +217,7 @@ def test_an_unknown_choice_names_the_nearest_and_all() -> None:
     result = read(SCREENING, "cleard")
     assert isinstance(result, Refusal)
     assert result.remark.message == '"cleard" is not one of the choices: clear, ask first, cleared.'
-    assert result.remark.hint == "The list has cleared."
+    assert result.remark.hint == "Write cleared, if that is meant."
 
 
 def test_an_error_value_is_named_with_its_meaning_and_formula() -> None:
