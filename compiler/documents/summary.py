@@ -10,6 +10,7 @@ from dataclasses import replace
 from compiler.documents.held import Held
 from compiler.documents.neutral import Sheet
 from compiler.documents.summary_demand import demand_sheet
+from compiler.documents.summary_done import done_sheets
 from compiler.documents.summary_flags import flags_sheet
 from compiler.documents.summary_kit import ladders_of, loadable_sheet
 from compiler.documents.summary_loads import loads_sheet
@@ -44,6 +45,7 @@ def summarise(
         loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
         volume_sheet(book, plans),
+        *done_sheets(book, plans),
         demand_sheet(kit_demand(book, plans) if demand is None else demand),
         tests_sheet(book, plans, flags),
         to_test_sheet(wanted),

@@ -16,6 +16,7 @@ from compiler.progress.carry import expired, history_of, moved_clients, next_sta
 from compiler.progress.estimates import reestimated
 from compiler.progress.missed import ENOUGH, blank_weeks, lightened, missed_weeks
 from compiler.progress.month import Cells, Month, cells_of
+from compiler.progress.stalls import stalls
 from compiler.progress.values import NextMonth, Proposal
 from compiler.progress.weights import raised_own, raised_typed
 from compiler.quantities import Percent
@@ -77,12 +78,11 @@ def _proposals(month: Month) -> Iterator[Proposal]:
     if len(missed) >= ENOUGH:
         yield from lightened(month, missed)
         return
-    for exercise in month.exercises():
-        for rule in (reestimated, raised_own):
-            proposal = rule(month, exercise)
-            if proposal is not None:
-                yield proposal
-    yield from raised_typed(month)
+    ruled = [rule(month, exercise) for exercise in month.exercises() for rule in (reestimated, raised_own)]
+    found = [proposal for proposal in (*ruled, *raised_typed(month)) if proposal is not None]
+    told = {proposal.exercise for proposal in found}
+    yield from found
+    yield from (stall for stall in stalls(month) if stall.exercise not in told)
 
 
 def _without(book: Book, months: Sequence[Month]) -> Iterator[tuple[str, str]]:

@@ -38,11 +38,16 @@ def spared(entry: Logged) -> bool:
 
 def two_running(planned: Sequence[PlannedExercise], entries: Sequence[Logged]) -> tuple[Logged, Logged] | None:
     """Return the last two sessions in which an exercise was planned, if both were spared. In the order of the plan."""
-    last = list(planned)[-2:]
-    found = [next((entry for entry in entries if entry.planned is one), None) for one in last]
+    found = last_two(planned, entries)
+    return found if found and spared(found[0]) and spared(found[1]) else None
+
+
+def last_two(planned: Sequence[PlannedExercise], entries: Sequence[Logged]) -> tuple[Logged, Logged] | None:
+    """Return what was logged of the last two sessions in which an exercise was planned; None where one is not."""
+    found = [next((entry for entry in entries if entry.planned is one), None) for one in list(planned)[-2:]]
     if len(found) < SPARE or found[0] is None or found[1] is None:
         return None
-    return (found[0], found[1]) if spared(found[0]) and spared(found[1]) else None
+    return found[0], found[1]
 
 
 def _goal(item: RepsItem) -> int | None:

@@ -129,7 +129,7 @@ def _volume_load(planned: PlannedExercise, sets: Decimal, unit: Unit) -> Decimal
         if reps is None or weight is None:
             return None
         total += share * reps * weight
-    return total * _hands_and_sides(planned)
+    return total * hands_and_sides(planned)
 
 
 def _shares(sets: Decimal) -> Iterable[tuple[int, Decimal]]:
@@ -160,7 +160,8 @@ def _middle_load(item: FittedRange, unit: Unit) -> Decimal | None:
     return max(middle, NOTHING)
 
 
-def _hands_and_sides(planned: PlannedExercise) -> Decimal:
+def hands_and_sides(planned: PlannedExercise) -> Decimal:
+    """Return how often the weight that is written counts in one repetition: for both hands, for both sides."""
     hands = TWO if planned.exercise.implement.known in PAIRS else WHOLE_SET
     both = planned.reps.each_side or planned.exercise.each_side.known is True
     return hands * TWO if both else hands
