@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from compiler.documents.held import Held
     from compiler.files import Beside
     from compiler.pipeline.compile import Compiled
@@ -13,7 +15,7 @@ if TYPE_CHECKING:
     from compiler.render.template_kept import Kept
 
 NAMED = 8
-"""So many clients with a changed booklet are named; the others are counted."""
+"""So many clients of whom the same is said are named; the others are counted."""
 
 
 def told(compiled: Compiled) -> str:
@@ -63,9 +65,12 @@ def told_of_changes(clients: tuple[str, ...]) -> str:
     """Return which booklets are not those of the run before."""
     if not clients:
         return "No booklet changed"
-    names = ", ".join(clients[:NAMED])
+    return f"{counted(len(clients))} changed: {_named(clients)}"
+
+
+def _named(clients: Sequence[str]) -> str:
     more = f" and {len(clients) - NAMED} more" if len(clients) > NAMED else ""
-    return f"{counted(len(clients))} changed: {names}{more}"
+    return f"{', '.join(clients[:NAMED])}{more}"
 
 
 def told_of_next(month: NextMonth, out: Path) -> str:
@@ -74,7 +79,10 @@ def told_of_next(month: NextMonth, out: Path) -> str:
     listed = len(month.proposals) - written
     lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
     lines.append(f"Proposals: {written} written as rows, {listed} only listed; its Progress sheet says why")
-    lines += [f"{name}: {why}" for name, why in month.without]
+    alike: dict[str, list[str]] = {}
+    for name, why in month.without:
+        alike.setdefault(why, []).append(name)
+    lines += [f"{_named(names)}: {why}" for why, names in alike.items()]
     return "\n".join(lines)
 
 

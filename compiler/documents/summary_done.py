@@ -7,11 +7,13 @@ that the log says nothing of is neither done nor missed; it may be still to come
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
 from compiler.model.book import Book
+from compiler.progress.missed import attendance
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.values import ClientPlan, PlannedExercise, PlannedSession
 from compiler.review.log_sets import LOADED, DoneSet, as_planned
@@ -37,17 +39,17 @@ def done_sheets(book: Book, plans: Sequence[ClientPlan]) -> tuple[Sheet, ...]:
     entries = read_log(book, plans).entries
     if not entries:
         return ()
-    of_line = {id(entry.planned): entry for entry in entries}
-    rows = tuple(row for plan in plans for row in _rows(plan, of_line, book.block.kit_unit))
+    of_client: defaultdict[str, dict[int, Logged]] = defaultdict(dict)
+    for entry in entries:
+        of_client[entry.client][id(entry.planned)] = entry
+    rows = tuple(row for plan in plans for row in _rows(plan, of_client[plan.name], book.block.kit_unit))
     return (Sheet("Done", "Done", HEADINGS, rows, frozen=1),)
 
 
 def _rows(plan: ClientPlan, of_line: dict[int, Logged], unit: Unit) -> Iterator[tuple[Cell, ...]]:
     for week in sorted({session.week for session in plan.sessions}):
         sessions = [session for session in plan.sessions if session.week == week]
-        said = [[of_line[id(line)] for line in _lines(session) if id(line) in of_line] for session in sessions]
-        done = sum(any(not entry.missed for entry in entries) for entries in said)
-        silent = sum(not entries for entries in said)
+        there = attendance(sessions, of_line.values())
         lines = [line for session in sessions for line in _lines(session) if line.load.kind in LOADED]
         planned = sum((_volume(line, as_planned(line), unit) for line in lines), Decimal(0))
         lifted = sum(
@@ -57,9 +59,9 @@ def _rows(plan: ClientPlan, of_line: dict[int, Logged], unit: Unit) -> Iterator[
             plan.name,
             week,
             len(sessions),
-            done,
-            len(sessions) - done - silent,
-            silent,
+            there.done,
+            there.missed,
+            there.silent,
             Load(planned, unit),
             Load(lifted, unit),
             Percent(lifted / planned * _WHOLE) if planned else None,

@@ -49,6 +49,8 @@ _HINT = "Write ok; -; 95x5; 95x5 @8; 95x5, 95x5, 90x4; 12, 12, 10; or 45 s."
 _COMMA_AFTER_REPS = re.compile(r"(x ?[0-9]+ ?),")
 _UNIT_AT_X = re.compile(r"(?<=[0-9])( ?)(kgs?|lbs?)x(?= ?[0-9])")
 _LESS_THAN_NOTHING = re.compile(r"- ?[0-9]")
+_NO_COMMA = re.compile(r"(?:^|[ ,])([0-9.]+) ?x ?([0-9]+) ([0-9.]+) ?x ?([0-9]+)")
+_REPS_FIRST = re.compile(r"(?:^|[ ,])([0-9]+) ?x ?([0-9]+\.[0-9]+)(?: ?kgs?| ?lbs?)?(?:$|[ ,@])")
 _DISTANCES = {
     "metre": DistanceUnit.METRE,
     "km": DistanceUnit.KILOMETRE,
@@ -120,6 +122,8 @@ REFUSED: tuple[tuple[str, str], ...] = (
     ("112 bpm", "unreadable-reps"),
     ("9000x5", "unreadable-reps"),
     ("681:30", "unreadable-reps"),
+    ("95x5, 90x4 90x4", "unreadable-reps"),
+    ("8x82.5", "unreadable-reps"),
     ("10²x5", "unreadable-reps"),
 )
 
@@ -135,6 +139,7 @@ def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
 
 def _read(text: str) -> LogText:
     apart = _UNIT_AT_X.sub(r"\1\2 x", cleaned(text).casefold())
+    _refuse_slips(text, apart)
     tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", apart)))
     if tree is None:
         hint = "Write BW - 20 x 5 for help with body weight." if _LESS_THAN_NOTHING.match(plain(apart)) else _HINT
@@ -152,6 +157,15 @@ def _read(text: str) -> LogText:
     if any(lifted):
         raise _refusal(text, "has a weight on some sets only", "Write the weight of each set: 95x5, 95x4.")
     return LoggedSets(_counted(sets, text))
+
+
+def _refuse_slips(text: str, apart: str) -> None:
+    """Refuse what the hand writes in haste, with a hint of its own: a comma left out, repetitions before the weight."""
+    if found := _NO_COMMA.search(apart):
+        first, reps, second, more = found.groups()
+        raise _refusal(text, "has two sets without a comma between them", f"Write {first}x{reps}, {second}x{more}.")
+    if found := _REPS_FIRST.search(apart):
+        raise _refusal(text, "has half a repetition; expected the weight first", f"Write {found[2]}x{found[1]}.")
 
 
 def _lifted(parts: list[Node], text: str) -> LoggedSet:

@@ -14,7 +14,7 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.progress.carry import expired, history_of, moved_clients, next_start, not_there_yet
 from compiler.progress.estimates import reestimated
-from compiler.progress.missed import ENOUGH, blank_weeks, lightened, missed_weeks
+from compiler.progress.missed import ENOUGH, attendance, blank_weeks, lightened, missed_weeks
 from compiler.progress.month import Cells, Month, cells_of
 from compiler.progress.stalls import stalls
 from compiler.progress.values import NextMonth, Proposal
@@ -41,7 +41,7 @@ def next_month(book: Book, plans: Sequence[ClientPlan], entries: Sequence[Logged
         dropped=tuple(sorted({*expired(book), *replaced})),
         proposals=proposals,
         history=not_there_yet(book, tuple(row for month in months for row in history_of(month))),
-        without=tuple(_without(book, months)),
+        without=tuple(_without(book, months, proposals)),
     )
 
 
@@ -85,8 +85,9 @@ def _proposals(month: Month) -> Iterator[Proposal]:
     yield from (stall for stall in stalls(month) if stall.exercise not in told)
 
 
-def _without(book: Book, months: Sequence[Month]) -> Iterator[tuple[str, str]]:
-    """Yield the clients for whom nothing is proposed for want of something, and of what."""
+def _without(book: Book, months: Sequence[Month], proposals: Sequence[Proposal]) -> Iterator[tuple[str, str]]:
+    """Yield the clients for whom nothing is proposed, and why: something is wanting, or nothing is to be changed."""
+    proposed = {proposal.client for proposal in proposals}
     planned = {name_key(month.plan.name): month for month in months}
     for client in book.clients:
         name = client.name.known
@@ -101,3 +102,12 @@ def _without(book: Book, months: Sequence[Month]) -> Iterator[tuple[str, str]]:
         elif len(blank_weeks(month)) >= ENOUGH:
             weeks = ", ".join(map(str, blank_weeks(month)))
             yield name, f"The log says nothing of weeks {weeks}: type - if they were missed."
+        elif name not in proposed:
+            yield name, _as_it_was(month)
+
+
+def _as_it_was(month: Month) -> str:
+    there, planned = attendance(month.plan.sessions, month.entries), len(month.plan.sessions)
+    rest = [f"{there.missed} missed"] if there.missed else []
+    rest += [f"{there.silent} not in the log"] if there.silent else []
+    return ", ".join([f"The log was read and no load changes: {there.done} of {planned} sessions done", *rest]) + "."

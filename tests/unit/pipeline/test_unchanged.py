@@ -8,6 +8,7 @@ import re
 import signal
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -88,6 +89,20 @@ def test_one_client_changed_one_booklet_drawn(tmp_path: Path, drawn: list[str]) 
     fresh = tmp_path / "fresh"
     compile_workbook(tmp_path / "block.xlsx", fresh)
     assert files_in(fresh) == files_in(out)
+
+
+def test_one_test_changed_one_booklet_drawn(tmp_path: Path, drawn: list[str]) -> None:
+    """A test of one client is nobody else's business."""
+    source, out = few_clients(demo_source()), tmp_path / "out"
+    compile_workbook(written(tmp_path, source), out)
+    tests = next(sheet for sheet in source.sheets if sheet.name == "Tests")
+    row = next(at[0] for at, cell in tests.cells.items() if cell.value == "Rufus Pemberly")
+    column = next(at[1] for at, cell in tests.cells.items() if cell.value == "Load")
+    cell = tests.cells[row, column]
+    edited = replace(tests, cells={**tests.cells, (row, column): replace(cell, value=f"{Decimal(str(cell.value)) + 10}")})
+    drawn.clear()
+    book = written(tmp_path, replace(source, sheets=tuple(edited if s is tests else s for s in source.sheets)))
+    assert (compile_workbook(book, out).changed, drawn) == (("Rufus Pemberly",), ["Rufus Pemberly"])
 
 
 def test_long_sessions_are_told_again(tmp_path: Path) -> None:

@@ -65,3 +65,14 @@ def test_sets_that_were_alike_are_one_row_of_history() -> None:
         (date(2027, 1, 11), 2, 1, 2, "75 kg", "5", None),
         (date(2027, 1, 11), 2, 3, 3, "75 kg", "4", 9),
     ]
+
+
+def test_a_log_without_news_is_said_to_be_read() -> None:
+    """Who is in the log and has no proposal is told with the sessions done, missed and not typed."""
+    month = month_of(source_of(PERCENT, " | | ok | - | ok |", TESTED))
+    assert month.without == (
+        (
+            "Imogen Thackray",
+            "The log was read and no load changes: 2 of 4 sessions done, 1 missed, 1 not in the log.",
+        ),
+    )

@@ -14,7 +14,10 @@ from openpyxl.styles import PatternFill
 from compiler.pipeline.check import check_source
 from compiler.pipeline.next import NextMade, make_next
 from compiler.render.template import render_template
+from compiler.resolve.values import Part
 from compiler.source.xlsx import read_workbook_bytes
+from compiler.watch.edits import edits
+from tests.recalculation import recalculated
 from tests.unit.progress.months import source_of
 
 PROGRAMME = "A | Back squat | 3 | 8 | own | | | 2"
@@ -106,3 +109,34 @@ def test_sheets_that_are_missing_are_added(tmp_path: Path) -> None:
     assert checked.book is not None
     assert [(test.source.content, str(test.load.text)) for test in checked.book.tests] == [("working weight", "60")]
     assert len(checked.book.history) == 1
+
+
+def test_a_spreadsheet_program_opens_it_and_saves_the_same(made: tuple[bytes, NextMade], tmp_path: Path) -> None:
+    """LibreOffice, a second program: what it saves checks as what `next` wrote, and the Progress sheet reads alike."""
+    written = made[1].content or b""
+    saved = recalculated({"next": written}, tmp_path)["next"]
+    one, other = (check_source(read_workbook_bytes(data, "next.xlsx")) for data in (written, saved))
+    assert one.book is not None
+    assert other.book is not None
+    assert edits(one.book, other.book) == ()
+    assert [flag.slug for flag in one.flags] == [flag.slug for flag in other.flags]
+    progress = [load_workbook(BytesIO(data))["Progress"].values for data in (written, saved)]
+    assert [row[:11] for row in progress[0]] == [row[:11] for row in progress[1]]
+
+
+def test_deleting_the_row_refuses_the_proposal(made: tuple[bytes, NextMade]) -> None:
+    """Without the row that Progress names the client lifts what was lifted before: 60 kg, not 62.5."""
+    book = load_workbook(BytesIO(made[1].content or b""))
+    heads = {cell.value: cell.column for cell in book["Progress"][3]}
+    row = int(str(book["Progress"].cell(4, heads["Row"]).value).removeprefix("Tests row "))
+    assert planned_load_of(book) == "62.5 kg"
+    book["Tests"].delete_rows(row)
+    assert planned_load_of(book) == "60 kg"
+
+
+def planned_load_of(book: Workbook) -> str:
+    """Return what the first client lifts first."""
+    stream = BytesIO()
+    book.save(stream)
+    (plan,) = check_source(read_workbook_bytes(stream.getvalue(), "next.xlsx")).plans
+    return str(plan.sessions[0].parts[Part.MAIN][0].load.items[0].low.load)
