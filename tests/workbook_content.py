@@ -52,7 +52,8 @@ def _sheet_content(sheet: Any) -> dict[str, Any]:
 
 def drop_downs(sheet: Any) -> dict[str, str]:
     """Return the list behind each range that has a drop-down."""
-    return {str(found.sqref): found.formula1 for found in sheet.data_validations.dataValidation}
+    lists = (found for found in sheet.data_validations.dataValidation if found.type == "list")
+    return {str(found.sqref): found.formula1 for found in lists}
 
 
 def marks(sheet: Any) -> dict[str, list[str]]:

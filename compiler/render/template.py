@@ -12,7 +12,7 @@ from math import ceil
 from xlsxwriter import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from compiler.render.template_block import write_block
+from compiler.render.template_block import has_value, write_block
 from compiler.render.template_cells import write_text
 from compiler.render.template_columns import Filling, PlacedColumn, filling_of, placed_columns
 from compiler.render.template_fill import fill_table, write_own_sheets
@@ -45,8 +45,8 @@ from compiler.render.template_rules import (
 from compiler.render.template_start import NAME as START_HERE
 from compiler.render.template_start import Told, write_start
 from compiler.schema.column import SheetSpec
-from compiler.schema.sheets import FORMAT_VERSION, PROGRAMME, SHEETS, VERSION_PROPERTY
-from compiler.source.cells import SourceBook
+from compiler.schema.sheets import BLOCK, FORMAT_VERSION, PROGRAMME, SHEETS, VERSION_PROPERTY
+from compiler.source.cells import SourceBook, SourceCell
 
 VERSION_NAME = "Block_workbook_version"
 """The defined name that carries the format version, for programs that drop document properties."""
@@ -99,6 +99,7 @@ def _write_sheets(
 ) -> Told:
     columns: dict[str, tuple[PlacedColumn, ...]] = {}
     filled: dict[str, int] = {}
+    wanted: dict[str, int] = {}
     fillings: dict[str, Filling] = {}
     for spec in SHEETS:
         filling = fillings[spec.name] = filling_of(spec, fill)
@@ -113,6 +114,7 @@ def _write_sheets(
             _write_table(sheet, formats, spec, columns[spec.name], rows)
             fill_table(sheet, formats, columns[spec.name], filling)
             filled[spec.name] = len(_texts(columns[spec.name][0], filling))
+            wanted[spec.name] = _blank_and_needed(columns[spec.name], filling)
         _set_up_page(sheet, spec, columns[spec.name])
     programmes = _texts(columns[PROGRAMME.name][0], fillings[PROGRAMME.name])
     followed = [
@@ -121,7 +123,19 @@ def _write_sheets(
         if placed.column and placed.column.kind.names_of == PROGRAMME.name
         for text in _texts(placed, fillings[name])
     ]
-    return Told(weeks, sessions, short, columns, filled, tuple(programmes), tuple(followed))
+    has_start = has_value(BLOCK, fillings[BLOCK.name], "start_date")
+    return Told(weeks, sessions, short, columns, filled, wanted, has_start, tuple(programmes), tuple(followed))
+
+
+def _blank_and_needed(columns: tuple[PlacedColumn, ...], filling: Filling) -> int:
+    """Return how many needed cells are blank in rows that have been begun."""
+    usual = [p for p in columns if p.column and not p.week and not p.column.optional]
+
+    def filled(row: dict[int, SourceCell], placed: PlacedColumn) -> bool:
+        return placed.source in row and not row[placed.source].blank
+
+    begun = [row for row in filling.rows.values() if any(filled(row, placed) for placed in usual)]
+    return sum(1 for row in begun for p in usual if p.column and p.column.required and not filled(row, p))
 
 
 def _rows(spec: SheetSpec, sessions: int) -> int:

@@ -20,7 +20,7 @@ from compiler.render.template_formats import (
     entry,
     height_of,
 )
-from compiler.render.template_rules import drop_down, note, note_size, wrong_when
+from compiler.render.template_rules import drop_down, note, note_size, spoken, wrong_when
 from compiler.schema.column import Column, SheetSpec
 from compiler.schema.kinds import LONG_TEXT
 from compiler.source.cells import CellType, SourceCell
@@ -53,6 +53,12 @@ def write_block(sheet: Worksheet, formats: Formats, spec: SheetSpec, weeks: int,
         for at, cell in cells.items():
             write_cell(sheet, formats, (row, at), cell, {**BODY, **RULED})
     return sum(1 for cell in values.values() if not cell.blank)
+
+
+def has_value(spec: SheetSpec, filling: Filling, key: str) -> bool:
+    """Return whether a filling has a value for a setting."""
+    values, _ = _sorted_out(spec, filling)
+    return key in values and not values[key].blank
 
 
 def _written_for_the_coach(spec: SheetSpec, weeks: int) -> dict[str, SourceCell]:
@@ -105,7 +111,7 @@ def _write_setting(sheet: Worksheet, formats: Formats, row: int, setting: Column
 
 def says(setting: Column) -> str:
     """Return what stands beside a setting: its meaning, its choices, and what a blank is taken for."""
-    parts = [setting.help]
+    parts = [spoken(setting.help)]
     if setting.kind.choices:
         parts.append(f"Choices: {', '.join(setting.kind.choices)}.")
     if setting.kind == LONG_TEXT:

@@ -28,6 +28,7 @@ FIRST_ROW, LAST_ROW = 2, 5000
 """The rows that drop-downs and marks cover."""
 
 LONGEST_INLINE_LIST = 255  # a limit of the file format
+LONGEST_TITLE = 32  # another
 LONGEST_EXAMPLE = 120
 _NOTE_LINE, _NOTE_WIDTH, _NOTE_LINE_HEIGHT = 42, 290, 19
 
@@ -65,7 +66,10 @@ def growing_list(sheet: str, column: int, first: int = FIRST_ROW, last: int = LA
 
 
 def drop_down(column: Column) -> dict[str, Any] | None:
-    """Return the drop-down of a column: its closed list, or the names of another sheet; None without one."""
+    """Return what a cell of a column offers: its closed list, the names of another sheet, or what to mind.
+
+    None where there is nothing to offer.
+    """
     kind = column.kind
     if kind.choices and len(",".join(kind.choices)) <= LONGEST_INLINE_LIST:
         expected = "This list: " + ", ".join(kind.choices)
@@ -73,6 +77,8 @@ def drop_down(column: Column) -> dict[str, Any] | None:
     elif kind.names_of:
         expected = f"A name that stands on the {kind.names_of} sheet."
         source = f"={list_name(kind.names_of)}"
+    elif column.prompt:
+        return {"validate": "any", "input_title": column.header[:LONGEST_TITLE], "input_message": column.prompt}
     else:
         return None
     several = replace(kind, names_of=None) == NAMES
@@ -138,10 +144,15 @@ def _bare_number(cell: str) -> str:
 
 def note(column: Column) -> str:
     """Return the note on a header: what the column is, an example, what a blank means."""
-    lines = [column.help, f"Example: {short_example(column)}"]
+    lines = [spoken(column.help), f"Example: {short_example(column)}"]
     if column.required:
         lines.append("Every row needs it.")
     return "\n".join(lines)
+
+
+def spoken(text: str) -> str:
+    """Return a text of the declaration as a cell shows it: words to type stand in quotation marks."""
+    return text.replace("`", '"')
 
 
 def short_example(column: Column) -> str:

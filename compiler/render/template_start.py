@@ -29,7 +29,7 @@ from compiler.render.template_formats import (
     Properties,
     height_of,
 )
-from compiler.render.template_rules import entry_range, growing_list, quoted
+from compiler.render.template_rules import entry_range, growing_list, quoted, spoken
 from compiler.schema.column import SheetSpec
 from compiler.schema.sheets import CLIENTS, NOT_READ, PROGRAMME, SHEETS
 
@@ -37,8 +37,10 @@ NAME = NOT_READ[0]
 MOST_PROGRAMMES = 12
 """How many programmes the table has room for."""
 
-_NUMBER, _WHAT, _SAYS, _NEEDED, _COUNT = range(5)
-_WIDTHS = (4, 28, 78, 14, 12)
+_NUMBER, _WHAT, _SAYS, _NEEDED, _COUNT, _STILL = range(6)
+_WIDTHS = (4, 25, 76, 11, 9, 19)
+_START_DATE = "start_date"
+_NO_START, _NOTHING = "no start date", "nothing"
 
 _MARKS: tuple[tuple[str, Properties, str], ...] = (
     ("Header", HEADER_NEEDED, "Every row needs this column."),
@@ -74,8 +76,9 @@ _COMMANDS = (
 class Told:
     """What the front sheet has to know of the rest of the workbook.
 
-    `columns` and `filled` are by sheet: the columns as they stand, and how many rows are filled in so far.
-    `programmes` and `followed` list the programme of every row of Programme and of Clients.
+    `columns`, `filled` and `wanted` are by sheet: the columns as they stand, how many rows are filled in so far, how
+    many needed cells of rows that have been begun are blank. `programmes` and `followed` list the programme of every
+    row of Programme and of Clients. `has_start`: the start date stands on the Block sheet.
     """
 
     weeks: int
@@ -83,6 +86,8 @@ class Told:
     short: bool
     columns: Mapping[str, tuple[PlacedColumn, ...]]
     filled: Mapping[str, int]
+    wanted: Mapping[str, int]
+    has_start: bool
     programmes: tuple[str, ...]
     followed: tuple[str, ...]
 
@@ -93,7 +98,8 @@ class _Page:
     def __init__(self, sheet: Worksheet, formats: Formats) -> None:
         self.sheet, self.formats, self.row = sheet, formats, 0
 
-    def heading(self, text: str, *, last: str = "") -> None:
+    def heading(self, text: str, *, last: tuple[str, ...] = ()) -> None:
+        """Write a heading over the whole width; `last`: what heads the last columns."""
         look = self.formats.of(
             BODY,
             {
@@ -106,19 +112,20 @@ class _Page:
             },
         )
         self.row += 1
-        for column in range(_NUMBER, _COUNT + 1):
+        for column in range(_NUMBER, _STILL + 1):
             self.sheet.write_blank(self.row, column, None, look)
         self.sheet.write_string(self.row, _NUMBER, text, look)
-        if last:
-            small = {"font_size": 10, "align": "right", "valign": "bottom", "font_color": QUIET}
+        for column, words in enumerate(last, start=_STILL + 1 - len(last)):
+            small = {"font_size": 10, "valign": "bottom", "font_color": QUIET}
             edge = {"bottom": MEDIUM, "bottom_color": INK}
-            self.sheet.write_string(self.row, _COUNT, last, self.formats.of(BODY, edge, small))
+            side = {"align": "right"} if column == _COUNT else {}
+            self.sheet.write_string(self.row, column, words, self.formats.of(BODY, edge, small, side))
         self.sheet.set_row(self.row, 24)
         self.row += 1
 
     def sentence(self, text: str) -> None:
         look = self.formats.of(BODY, {"text_wrap": True, "indent": 0})
-        self.sheet.merge_range(self.row, _NUMBER, self.row, _COUNT, "", look)
+        self.sheet.merge_range(self.row, _NUMBER, self.row, _STILL, "", look)
         self.sheet.write_string(self.row, _NUMBER, text, look)
         self.sheet.set_row(self.row, height_of((text, sum(_WIDTHS))))
         self.row += 1
@@ -169,40 +176,63 @@ def _counted(number: int, word: str) -> str:
 
 
 def _order(page: _Page, told: Told) -> None:
-    page.heading("Fill in the sheets in this order", last="Rows so far")
-    look = page.formats.of(BODY, RULED, {"text_wrap": True})
-    link = page.formats.of(BODY, RULED, {"bold": True, "underline": 1, "font_color": INK})
+    page.heading("Fill in the sheets in this order", last=("Needed", "Rows", "Still to do"))
+    body = {**BODY, **RULED}
     for number, spec in enumerate(SHEETS, start=1):
-        page.sheet.write_number(
-            page.row, _NUMBER, number, page.formats.of(BODY, RULED, {"align": "center", "indent": 0})
-        )
-        page.sheet.write_url(page.row, _WHAT, f"internal:{quoted(spec.name)}!A1", link, spec.name)
-        says = _purpose(spec, told)
-        page.sheet.write_string(page.row, _SAYS, says, look)
-        needed = "if wanted" if spec.optional else "needed"
-        page.sheet.write_string(page.row, _NEEDED, needed, page.formats.of(BODY, RULED, {"bold": needed == "needed"}))
-        counted = _counted_cells(spec, told)
-        page.sheet.write_formula(
-            page.row,
-            _COUNT,
-            counted,
-            page.formats.of(BODY, RULED, {"num_format": "0", "align": "right"}),
-            told.filled.get(spec.name, 0),
-        )
-        page.sheet.set_row(page.row, height_of((says, _WIDTHS[_SAYS])))
+        says, row = _purpose(spec, told), page.row
+        needed = "if wanted" if spec.optional else "yes"
+        rows = _counted_cells(spec, told)
+        words = {"bold": not spec.optional}
+        link = page.formats.of(body, {"bold": True, "underline": 1, "font_color": INK})
+        page.sheet.write_number(row, _NUMBER, number, page.formats.of(body, {"align": "center", "indent": 0}))
+        page.sheet.write_url(row, _WHAT, f"internal:{quoted(spec.name)}!A1", link, spec.name)
+        page.sheet.write_string(row, _SAYS, says, page.formats.of(body, {"text_wrap": True}))
+        page.sheet.write_string(row, _NEEDED, needed, page.formats.of(body, words))
+        count = page.formats.of(body, {"num_format": "0", "align": "right"})
+        page.sheet.write_formula(row, _COUNT, f"={rows}", count, told.filled.get(spec.name, 0))
+        formula, result = _still_to_do(spec, told, rows)
+        page.sheet.write_formula(row, _STILL, formula, page.formats.of(body, {"bold": True}), result)
+        page.sheet.set_row(row, height_of((says, _WIDTHS[_SAYS])))
         page.row += 1
+    page.sentence(
+        "Still to do counts cells with a dark header that are blank in rows you have begun. What is wrong, and not only"
+        " blank, programme check tells."
+    )
+
+
+def _still_to_do(spec: SheetSpec, told: Told, rows: str) -> tuple[str, str]:
+    """Return the formula of what is left to fill in on a sheet, in words, and what it comes to now."""
+    if spec.settings:
+        at = 2 + [column.key for column in spec.columns].index(_START_DATE)
+        formula = f'=IF({quoted(spec.name)}!$B${at}="","{_NO_START}","{_NOTHING}")'
+        return formula, _NOTHING if told.has_start else _NO_START
+    begun, needed = _begun(spec, told)
+    ranges = [entry_range(spec.name, at) for at in begun]
+    filled = "-".join(f"COUNTA({entry_range(spec.name, at)})" for at in needed)
+    any_of = "+".join(f'({cells}<>"")' for cells in ranges)
+    blank = f"{len(needed)}*SUMPRODUCT(--({any_of}>0))-{filled}"
+    none = "" if spec.optional else "to begin"
+    left, now = told.wanted.get(spec.name, 0), told.filled.get(spec.name, 0)
+    result = f"{left} blank" if left else _NOTHING if now else none
+    return f'=IF({blank}>0,{blank}&" blank",IF({rows}=0,"{none}","{_NOTHING}"))', result
+
+
+def _begun(spec: SheetSpec, told: Told) -> tuple[list[int], list[int]]:
+    """Return the columns by which a row counts as begun, and those that such a row needs."""
+    placed = [(p.column, p.at) for p in told.columns[spec.name] if p.column and not p.week]
+    return [at for c, at in placed if not c.optional], [at for c, at in placed if c.required]
 
 
 def _purpose(spec: SheetSpec, told: Told) -> str:
     if spec is not PROGRAMME:
-        return spec.help
+        return spoken(spec.help)
     one = "your session" if told.sessions == 1 else f"each of the {told.sessions} sessions"
-    return f"{spec.help} Give {one} a name and repeat it in every row of that session."
+    return f"{spoken(spec.help)} Give {one} a name and repeat it in every row of that session."
 
 
 def _counted_cells(spec: SheetSpec, told: Told) -> str:
     at = 2 if spec.settings else told.columns[spec.name][0].at
-    return f"=COUNTA({entry_range(spec.name, at)})"
+    return f"COUNTA({entry_range(spec.name, at)})"
 
 
 def _programmes(page: _Page, told: Told) -> str:
@@ -257,7 +287,7 @@ def _typing(page: _Page, told: Told) -> None:
         first = PROGRAMME.weekly[0]
         cells[0] = (first.aliases[0].format(week=1), first)
     for title, column in cells:
-        page.pair(title, {**BODY, **RULED, "bold": True}, column.help)
+        page.pair(title, {**BODY, **RULED, "bold": True}, spoken(column.help))
     page.sentence(
         "Write 8-10, never 8/10: some spreadsheet programs make a date of it. Paste as values, so that the "
         "cells stay Text."

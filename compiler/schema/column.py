@@ -17,7 +17,8 @@ class Column:
 
     `key` is the field of the record it fills. `required`: a row without it is refused. `optional`: the column
     may be left out of the sheet. `default` is the text a blank setting is read as. `choices_shown` may be cut
-    short in messages; the kind holds them all.
+    short in messages; the kind holds them all. `prompt` is shown beside a cell that is about to be filled in, where
+    a wrong reading would hurt.
     """
 
     key: str
@@ -30,6 +31,7 @@ class Column:
     optional: bool = False
     default: str | None = None
     width: int = 14
+    prompt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,6 +75,8 @@ KIT = SheetSpec(
             " Bands: light = yellow.",
             "25 x4, 20 x2, 15, 10",
             width=34,
+            prompt="Plates and dumbbells are counted in pairs: 25 x4 is four pairs, so eight plates of 25."
+            " Four plates are 25 x2. Without x: as many as anybody needs.",
         ),
         Column("unit", "Unit", UNIT, "Blank: the Block's.", "kg", width=7),
         Column(

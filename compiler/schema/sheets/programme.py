@@ -33,7 +33,7 @@ PROGRAMME = SheetSpec(
             required=True,
             width=18,
         ),
-        Column("part", "Part", choice(*PARTS), "Blank: main.", "main", default="main", width=11),
+        Column("part", "Part", choice(*PARTS), "Blank: main.", "main", default="main", width=12),
         Column(
             "order",
             "Order",
@@ -115,7 +115,7 @@ PROGRAMME = SheetSpec(
             "8, 8-10, 12, 10, 8, 30 s, 400 m, 8 each side, AMRAP.",
             "8-10",
             optional=True,
-            width=10,
+            width=14,
         ),
         Column(
             "load",
@@ -124,7 +124,7 @@ PROGRAMME = SheetSpec(
             "75%, 60 kg, RPE 8, own, +2.5 kg, body weight.",
             "75%",
             optional=True,
-            width=11,
+            width=12,
         ),
         Column(
             "rest",

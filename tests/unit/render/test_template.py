@@ -12,7 +12,7 @@ from openpyxl.utils import column_index_from_string
 from compiler.binding.records import bind_book
 from compiler.cellref import CellRef
 from compiler.render.template import VERSION_NAME, render_template
-from compiler.render.template_rules import short_example
+from compiler.render.template_rules import short_example, spoken
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.schema.kinds import DATE, Understood
 from compiler.schema.sheets import BLOCK, FORMAT_VERSION, PROGRAMME, SHEETS, VERSION_PROPERTY
@@ -73,7 +73,7 @@ def test_every_header_has_a_note_with_its_help_and_example(book: Any, spec: Shee
     for column in spec.columns:
         note = book[spec.name][f"{at[column.header]}1"].comment
         assert note is not None
-        assert column.help in note.text
+        assert spoken(column.help) in note.text
         assert short_example(column) in note.text
 
 
@@ -83,7 +83,7 @@ def test_every_setting_has_a_note_and_its_default_beside_it(book: Any) -> None:
     for row, column in enumerate(BLOCK.columns, start=2):
         assert sheet.cell(row, 1).value == column.header
         assert short_example(column) in sheet.cell(row, 1).comment.text
-        assert column.help in sheet.cell(row, 3).value
+        assert spoken(column.help) in sheet.cell(row, 3).value
         if column.default and "\n" not in column.default:
             assert f"Blank: {column.default}." in sheet.cell(row, 3).value
 

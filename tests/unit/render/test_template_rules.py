@@ -11,7 +11,7 @@ import pytest
 from compiler.render.template import render_template
 from compiler.render.template_rules import FIRST_ROW, LAST_ROW, growing_list, wrong_when
 from compiler.schema.column import SheetSpec
-from compiler.schema.sheets import BLOCK, CLIENTS, EXERCISES, PROGRAMME, SHEETS
+from compiler.schema.sheets import BLOCK, CLIENTS, EXERCISES, KIT, PROGRAMME, SHEETS
 from tests.workbook_content import drop_downs, marks, open_workbook
 
 T = TypeVar("T")
@@ -41,6 +41,15 @@ def test_every_list_has_a_drop_down_that_covers_it(book: Any, spec: SheetSpec) -
             assert found == [f"{column.kind.names_of}_list"]
         else:
             assert found == []
+
+
+def test_sizes_say_what_they_count_while_they_are_typed(book: Any) -> None:
+    """25 x4 read as four plates would be half the load; the cell itself says that they are pairs."""
+    sizes = _column(KIT.name, book, "Sizes")
+    (found,) = (v for v in book[KIT.name].data_validations.dataValidation if str(v.sqref).startswith(sizes))
+    assert (found.showInputMessage, found.promptTitle) == (True, "Sizes")
+    assert "25 x4 is four pairs, so eight plates" in found.prompt
+    assert len(found.prompt) <= LONGEST_FORMULA
 
 
 def test_every_choice_of_a_setting_is_offered(book: Any) -> None:
@@ -73,7 +82,7 @@ def test_formulas_use_shared_functions_and_no_sheet_by_name_in_marks(book: Any) 
 def test_drop_downs_warn_and_do_not_forbid(book: Any) -> None:
     """A name that will be added tomorrow can be typed today; several names in one cell raise no question."""
     for sheet in book.worksheets:
-        for found in sheet.data_validations.dataValidation:
+        for found in (v for v in sheet.data_validations.dataValidation if v.type == "list"):
             assert found.errorStyle == "warning"
             assert len(found.formula1) <= LONGEST_FORMULA
             assert len(found.error) <= LONGEST_FORMULA
