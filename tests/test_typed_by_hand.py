@@ -25,6 +25,7 @@ LONGEST_WAIT = 180  # seconds, on a busy machine; about ten otherwise
 WITH_BRIDGE = "/usr/bin/python3"
 """The system's own Python: Debian puts LibreOffice's bridge there (python3-uno)."""
 
+WEEK_CELLS = ("Week 1 sets", "Week 1 reps", "Week 1 load", "Week 2 reps", "Week 2 load")
 TYPED = {
     "Exercises": (
         ("Exercise", "Implement"),
@@ -33,8 +34,7 @@ TYPED = {
         ("Plank", "body weight"),
     ),
     "Programme": (
-        ("Programme", "Session", "Order", "Exercise", "Rest", "Tempo", "Week 1 sets", "Week 1 reps", "Week 1 load")
-        + ("Week 2 reps", "Week 2 load"),
+        ("Programme", "Session", "Order", "Exercise", "Rest", "Tempo", *WEEK_CELLS),
         ("Strength", "Squat", "A", "Back squat", "2:30", "3-1-1-0", "4", "5", "75%", "5", "80%"),
         ("Strength", "Squat", "B", "Plank", "60", "", "3", "1:30", "", "1:45", ""),
         ("Strength", "Press", "A", "Bench press", "90", "3110", "3", "8-10", "40 kg", "6/4/2", "42,5 kg"),
@@ -104,9 +104,9 @@ def workbook(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = folder / "block.xlsx"
     assert main(["new", str(path), "--weeks", "2", "--sessions", "2"]) == Exit.OK
     command = [WITH_BRIDGE, str(TYPIST), str(path), str(folder / "profile")]
-    told = json.dumps(entries(path))
-    done = subprocess.run(command, input=told, capture_output=True, text=True, check=True, timeout=LONGEST_WAIT, env=PLAIN)
-    (folder / "shown.json").write_text(done.stdout, encoding="utf-8")
+    told = json.dumps(entries(path)).encode()
+    done = subprocess.run(command, input=told, capture_output=True, check=True, timeout=LONGEST_WAIT, env=PLAIN)
+    (folder / "shown.json").write_bytes(done.stdout)
     return path
 
 

@@ -35,7 +35,7 @@ def connected(pipe: str) -> Any:
     while True:
         try:
             return resolver.resolve(f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext")
-        except Exception:  # noqa: BLE001 - the bridge raises a type of its own that cannot be imported beforehand
+        except Exception:  # the bridge raises a type of its own that cannot be imported beforehand
             if time.monotonic() > until:
                 raise
             time.sleep(0.2)
@@ -54,8 +54,8 @@ def typed(context: Any, workbook: Path, entries: list[list[str]]) -> list[str]:
         dispatcher.executeDispatch(frame, ".uno:GoToCell", "", 0, (prop("ToPoint", cell),))
         dispatcher.executeDispatch(frame, ".uno:EnterString", "", 0, (prop("StringName", text),))
     shown = [document.Sheets.getByName(sheet).getCellRangeByName(cell).String for sheet, cell, _ in entries]
-    document.storeToURL(workbook.as_uri(), (prop("FilterName", "Calc MS Excel 2007 XML"), prop("Overwrite", True)))
-    document.close(True)
+    document.storeToURL(workbook.as_uri(), (prop("FilterName", "Calc MS Excel 2007 XML"),))
+    document.dispose()
     with contextlib.suppress(Exception):  # it is gone before it can answer
         desktop.terminate()
     return shown
@@ -68,7 +68,7 @@ def main() -> None:
     command = ["soffice", f"-env:UserInstallation={profile.as_uri()}", "--headless", "--norestore"]
     office = subprocess.Popen([*command, f"--accept=pipe,name={pipe};urp;"], stdout=subprocess.DEVNULL)
     try:
-        print(json.dumps(typed(connected(pipe), workbook, json.load(sys.stdin))))
+        json.dump(typed(connected(pipe), workbook, json.load(sys.stdin)), sys.stdout)
         office.wait(LONGEST_WAIT)
     finally:
         if office.poll() is None:
