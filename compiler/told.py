@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from compiler.documents.held import Held
     from compiler.files import Beside
@@ -32,15 +32,18 @@ def told(compiled: Compiled) -> str:
         lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
     lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
     lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
-    lines += [told_of_held(held) for held in compiled.held]
+    lines += told_of_held(compiled.held)
     lines += [told_of_beside(beside) for beside in compiled.written.beside]
     return "\n".join(lines)
 
 
-def told_of_held(held: Held) -> str:
-    """Return who gets no booklet, and why."""
-    why = dict.fromkeys(f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in held.flags)
-    return f"No booklet for {held.client}: {', '.join(why)}"
+def told_of_held(held: Iterable[Held]) -> list[str]:
+    """Return who gets no booklet, and why: one line for all with the same reason."""
+    alike: dict[str, list[str]] = {}
+    for one in held:
+        why = dict.fromkeys(f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in one.flags)
+        alike.setdefault(", ".join(why), []).append(one.client)
+    return [f"No booklet for {_named(names)}: {why}" for why, names in alike.items()]
 
 
 def told_of_beside(beside: Beside) -> str:

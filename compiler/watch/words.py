@@ -78,11 +78,11 @@ def _booklets(before: Compiled, after: Compiled) -> list[str]:
 
 
 def told_of_rest(before: Compiled, after: Compiled) -> list[str]:
-    """Return who is held now and was not, in a line each, and which files were kept that were not."""
+    """Return the lines that tell who is held now and was not, and which files were kept that were not."""
     held = {one.client for one in before.held}
     kept = set(before.written.beside)
     return [
-        *(told_of_held(one) for one in after.held if one.client not in held),
+        *told_of_held(one for one in after.held if one.client not in held),
         *(told_of_beside(one) for one in after.written.beside if one not in kept),
     ]
 

@@ -16,6 +16,7 @@ from compiler.pipeline.check import Checked
 from compiler.pipeline.compile import Compiled
 from compiler.pipeline.desk import NotInWorkbook
 from compiler.source.unreadable import UnreadableWorkbook, damaged
+from compiler.told import told_of_held
 from compiler.watch.loop import Outside, Watch
 from compiler.watch.saves import Look
 
@@ -242,3 +243,11 @@ def test_a_beginning_with_a_torn_file_is_told_and_waited_out() -> None:
     at(world, {20: lambda: world.save(GOOD)})
     said = watched(world)
     assert said[:2] == ["UnreadableWorkbook", "0 flags, counted"]
+
+
+def test_many_held_for_one_reason_are_one_line() -> None:
+    """One bad cell of the Programme stops many; the line names some and counts the others."""
+    held = [Held(f"Client {number}", (NOTE,)) for number in range(12)]
+    assert told_of_held(held) == [
+        f"No booklet for {', '.join(one.client for one in held[:8])} and 4 more: unused-exercises at the workbook"
+    ]
