@@ -2,7 +2,7 @@
 
 It stands in the summary once there is a log. Volume is counted as on the Volume sheet, but of the lines alone whose
 weight the booklet states, and at the lower end of what is planned: so a week of `ok` comes to all of it. A session
-that the log says nothing of is neither done nor missed; it may be still to come.
+that the log says nothing of is neither done nor missed, it may be still to come; a week of them has no done volume.
 """
 
 from __future__ import annotations
@@ -26,8 +26,8 @@ HEADINGS = (
     Heading("Sessions", ColumnKind.WHOLE, width=10),
     Heading("Done", ColumnKind.WHOLE, width=8),
     Heading("Missed", ColumnKind.WHOLE, width=8),
-    Heading("Not in the log", ColumnKind.WHOLE, width=11),
-    Heading("Planned volume", ColumnKind.AMOUNT, width=13, decimals=0),
+    Heading("Not in the log", ColumnKind.WHOLE, width=15),
+    Heading("Planned volume", ColumnKind.AMOUNT, width=15, decimals=0),
     Heading("Done volume", ColumnKind.AMOUNT, width=13, decimals=0),
     Heading("Share", ColumnKind.PERCENT, width=9, decimals=0),
 )
@@ -55,6 +55,7 @@ def _rows(plan: ClientPlan, of_line: dict[int, Logged], unit: Unit) -> Iterator[
         lifted = sum(
             (_volume(line, of_line[id(line)].sets, unit) for line in lines if id(line) in of_line), Decimal(0)
         )
+        known = there.silent < len(sessions)
         yield (
             plan.name,
             week,
@@ -63,8 +64,8 @@ def _rows(plan: ClientPlan, of_line: dict[int, Logged], unit: Unit) -> Iterator[
             there.missed,
             there.silent,
             Load(planned, unit),
-            Load(lifted, unit),
-            Percent(lifted / planned * _WHOLE) if planned else None,
+            Load(lifted, unit) if known else None,
+            Percent(lifted / planned * _WHOLE) if known and planned else None,
         )
 
 
