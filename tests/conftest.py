@@ -5,8 +5,14 @@ They are the same at every run; `--hypothesis-profile=search` looks for new ones
 
 from __future__ import annotations
 
+import signal
+
 import pytest
 from hypothesis import settings
+
+# A shell starts what runs in the background with Ctrl-C ignored, and children inherit it; tests stop theirs by it.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 settings.register_profile("same", derandomize=True, deadline=None)
 settings.register_profile("search", derandomize=False, deadline=None, max_examples=5_000)

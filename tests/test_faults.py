@@ -224,7 +224,7 @@ def test_a_worker_that_is_killed_ends_the_run(tmp_path: Path) -> None:
     """Code 4, one sentence that names the way out, nothing changed, nobody left."""
     code, said, before, after = stopped_while_drawing(tmp_path, WORKER_KILLED, "2")
     assert code == Exit.CANNOT_WRITE, said
-    assert "was ended from outside; nothing was changed" in said
+    assert "stopped from outside, and nothing was changed" in said
     assert "--jobs 1" in said
     assert before == after
 
