@@ -157,7 +157,7 @@ def _write_table(
     for placed in columns:
         column, at = placed.column, placed.at - 1
         edge = WEEK_EDGE if placed.opens_week else {}
-        sheet.set_column(at, at, column.width if column else 16, formats.of(entry(column)))
+        sheet.set_column(at, at, placed.width, formats.of(entry(column)))
         write_text(sheet, formats, (1, placed.at), placed.header, {**header(column), **edge})
         ruled = formats.of(entry(column), RULED, edge)
         for row in range(1, rows + 1):
@@ -181,12 +181,13 @@ def _set_up_page(sheet: Worksheet, spec: SheetSpec, columns: tuple[PlacedColumn,
     if spec.weekly:  # a week means little without its exercise
         kept = max(placed.at for placed in columns if placed.column and placed.column.required and not placed.week)
     sheet.freeze_panes(1, kept)
-    sheet.set_selection(1, 0, 1, 0)
+    first = 1 if spec.settings else 0  # of a setting the value is typed
+    sheet.set_selection(1, first, 1, first)
     sheet.set_landscape()
     sheet.set_paper(_A4)
     sheet.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.6)
     sheet.repeat_rows(0)
-    across = ceil(sum(placed.column.width if placed.column else 16 for placed in columns) / _WIDEST_PAGE)
+    across = ceil(sum(placed.width for placed in columns) / _WIDEST_PAGE)
     sheet.fit_to_pages(max(across, 1), 0)
     if across > 1:
         sheet.repeat_columns(0, kept - 1)

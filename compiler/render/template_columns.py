@@ -13,6 +13,10 @@ from compiler.folding import header_key
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.source.cells import SourceBook, SourceCell, SourceSheet
 
+OWN_WIDTH = 16
+WHOLE_WIDTH = 20
+"""Characters of a column of the coach's own, and of one for prescriptions such as 3 x 8-10 @ 75%, stop at RPE 8."""
+
 
 @dataclass(frozen=True, slots=True)
 class Filling:
@@ -39,7 +43,7 @@ class PlacedColumn:
     """One column: its position from 1, its header, and what it is; `column` is None for the coach's own.
 
     `week` is 0 where the column is not weekly. `opens_week` marks the first column of a week. `source` is
-    the column of the filling that goes here.
+    the column of the filling that goes here. `whole`: a whole prescription is typed into it.
     """
 
     at: int
@@ -48,6 +52,14 @@ class PlacedColumn:
     week: int = 0
     opens_week: bool = False
     source: int | None = None
+    whole: bool = False
+
+    @property
+    def width(self) -> int:
+        """How wide the column is, in characters."""
+        if self.column is None:
+            return OWN_WIDTH
+        return WHOLE_WIDTH if self.whole else self.column.width
 
 
 def filling_of(spec: SheetSpec, book: SourceBook | None) -> Filling:
@@ -91,7 +103,8 @@ def placed_columns(spec: SheetSpec, weeks: int, *, short: bool, filling: Filling
             usual = number == 0 or not (short or column.key in row_keys)
             if usual or source:
                 header = _weekly_header(column, week, short=short)
-                placed.append(PlacedColumn(len(placed) + 1, header, column, week, number == 0, source))
+                whole = short and bool(column.aliases)
+                placed.append(PlacedColumn(len(placed) + 1, header, column, week, number == 0, source, whole))
     for source in own:
         placed.append(PlacedColumn(len(placed) + 1, filling.headers[source], None, source=source))
     return tuple(placed)

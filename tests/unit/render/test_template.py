@@ -114,6 +114,8 @@ def test_short_template_has_one_column_a_week() -> None:
     book = open_workbook(render_template(3, 2, short=True))
     weekly = [header for header in headers(book, PROGRAMME) if header.startswith("Week ")]
     assert weekly == ["Week 1", "Week 2", "Week 3"]
+    at = headers(book, PROGRAMME)["Week 2"]
+    assert _whole_column(book, PROGRAMME.name, at).width >= len("3 x 8-10 @ 75%")
 
 
 def test_more_sessions_draw_more_rows_and_are_told() -> None:
