@@ -21,7 +21,7 @@ def load_figure(
     """Return what stands where the load is; None where the exercise has none to speak of."""
     load = planned.load
     if load.paper_week is not None and load.paper_steps and planned.week > load.paper_week:
-        return BlankLoad(unit_words(planned), (_paper(load, figures, f"your week {load.paper_week} weight"),))
+        return BlankLoad(unit_words(planned), (_step_words(load, load.paper_week, figures),))
     match load.kind:
         case LoadKind.WEIGHT | LoadKind.ADDED:
             return _weight(planned, figures, percents=percents, usual_bar=usual_bar)
@@ -64,6 +64,21 @@ def unit_words(planned: PlannedExercise) -> str:
 def _band_words(name: str) -> str:
     words = name if "band" in name_key(name) else f"{name} band"
     return words[:1].upper() + words[1:]
+
+
+def _step_words(load: PlannedLoad, week: int, figures: Figures) -> str:
+    """Return how a load goes on from what the client wrote in a week.
+
+    After `75% or RPE 7` a step of `+2.5%` is in points of a maximum that nobody knows: its way is told, no number.
+    """
+    if load.kind is not LoadKind.EFFORT or all(isinstance(step, Load) for step in load.paper_steps):
+        return _paper(load, figures, f"your week {week} weight")
+    amounts = [step.amount if isinstance(step, Load) else step.value for step in load.paper_steps]
+    if min(amounts) > 0:
+        return f"more than your week {week} weight"
+    if max(amounts) < 0:
+        return f"less than your week {week} weight"
+    return "ask your coach"
 
 
 def _paper(load: PlannedLoad, figures: Figures, start: str) -> str:

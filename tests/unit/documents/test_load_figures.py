@@ -106,3 +106,11 @@ def test_a_later_step_on_a_weight_of_the_client_s_own_starts_from_its_week() -> 
     """Week 2 of `own` with a step is told from what was written on paper in week 1."""
     one = planned("Back squat | 3 | 5 | own | +2.5 kg", week=2)
     assert shown(one) == BlankLoad("kg", ("your week 1 weight + 2.5 kg",))
+
+
+def test_a_step_in_points_of_an_unknown_maximum_has_no_number() -> None:
+    """Without a test, 2.5 points of the maximum are not 2.5% of the weight that an effort gave."""
+    up = planned("Row | 3 | 5 | 75% or RPE 7 | +2.5%", week=2)
+    assert shown(up) == BlankLoad("kg each hand", ("more than your week 1 weight",))
+    down = planned("Row | 3 | 5 | 75% or RPE 7 | same - 5%", week=2)
+    assert shown(down) == BlankLoad("kg each hand", ("less than your week 1 weight",))
