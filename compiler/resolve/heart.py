@@ -53,15 +53,7 @@ def plan_heart_rate(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadTex
         return PlannedLoad(LoadKind.TALK_TEST, talk=_talk(wanted)), ()
     beats = _beats(view, wanted)
     if beats is None:
-        remark = Remark(
-            "missing-heart-rate",
-            f"{view.name} has no resting heart rate, or neither a maximum nor a date of birth;"
-            " the target is left blank.",
-            "Fill in Resting HR, and Max HR or Born, on the Clients sheet.",
-        )
-        return PlannedLoad(LoadKind.BLANK), (
-            flag(remark, view.client.resting_hr.place, client=view.name, related=(cell.place,)),
-        )
+        return PlannedLoad(LoadKind.BLANK), (_missing(view, wanted, cell),)
     limit = view.client.highest_hr.value
     if limit is not None and beats[1] > limit:
         remark = Remark(
@@ -95,6 +87,23 @@ def _beats(view: ClientView, wanted: HeartRateLoad) -> tuple[int, int] | None:
             return None
         rest = Decimal(resting)
     return reserve_target(rest, top, wanted.low), reserve_target(rest, top, wanted.high)
+
+
+def _missing(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadText]) -> Flag:
+    """Return the flag of a target without its rates: which of them are not there, at the first one's cell."""
+    client = view.client
+    no_rest = wanted.of is not HeartRateOf.MAXIMUM and client.resting_hr.value is None
+    no_top = highest_rate(view)[0] is None
+    absent = ["no resting heart rate"] if no_rest else []
+    absent += ["neither a maximum nor a date of birth"] if no_top else []
+    blanks = (["Resting HR"] if no_rest else []) + (["Max HR or Born"] if no_top else [])
+    remark = Remark(
+        "missing-heart-rate",
+        f"{view.name} has {' and '.join(absent)}; the target is left blank.",
+        f"Fill in {', and '.join(blanks)} on the Clients sheet.",
+    )
+    place = client.resting_hr.place if no_rest else client.max_hr.place
+    return flag(remark, place, client=view.name, related=(cell.place,))
 
 
 def _talk(wanted: HeartRateLoad) -> str:

@@ -75,9 +75,16 @@ def test_a_zone_is_a_share_of_the_reserve() -> None:
 
 
 def test_without_rates_there_is_no_number() -> None:
-    found = checked("60-70% HRR", {"Resting HR": "60"})
-    assert planned(found).kind is LoadKind.BLANK
-    assert "missing-heart-rate" in {flag.slug for flag in found.flags}
+    """The flag says which of the two is not there, and only that."""
+    for rates, said in (
+        ({"Resting HR": "60"}, "has neither a maximum nor a date of birth;"),
+        ({"Max HR": "200"}, "has no resting heart rate;"),
+        ({"Born": "1990-01-01"}, "has no resting heart rate;"),
+    ):
+        found = checked("60-70% HRR", rates)
+        assert planned(found).kind is LoadKind.BLANK
+        (flag,) = [flag for flag in found.flags if flag.slug == "missing-heart-rate"]
+        assert said in flag.message
 
 
 def test_a_restriction_puts_words_in_the_place_of_targets() -> None:
