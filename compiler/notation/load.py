@@ -75,6 +75,8 @@ def read_load(text: str) -> LoadText | Reason:
 
 
 def _read(text: str) -> LoadText:
+    if plain(text) == "-":
+        raise unreadable(text, "is no load", "For a week off write - in the sets cell, and leave this one blank.")
     tree = tree_of("load", plain(text))
     if tree is None:
         return named_load(text)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 
@@ -12,6 +13,8 @@ from compiler.quantities import Unit
 
 HEAVIEST = {Unit.KG: Decimal(1000), Unit.LB: Decimal(2200), None: Decimal(2200)}
 _HINT = "Write one number, then kg or lb."
+_ALONE = "Leave the cell blank where the body weight alone was lifted, else write the weight."
+_NOTHING = re.compile(r"[+-]? ?0+(\.0+)? ?(kg|lb)?")
 
 EXAMPLES: tuple[tuple[str, Weight], ...] = (
     ("80", Weight(Decimal(80), None)),
@@ -54,6 +57,8 @@ def read_tested_weight(text: str) -> Weight | Reason:
 
 def _read_tested(text: str) -> Weight:
     settled = plain(text)
+    if _NOTHING.fullmatch(settled):
+        raise Refused(Reason("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _ALONE))
     if settled.startswith("+"):
         return _read(settled.removeprefix("+"))
     if not settled.startswith("-"):

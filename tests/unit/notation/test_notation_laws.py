@@ -181,3 +181,18 @@ def test_a_prescription_in_the_reps_cell_is_told_where_it_goes() -> None:
     refused = read_reps("8 @ 75%")
     assert isinstance(refused, Reason)
     assert refused.hint == "Put what follows the @ into the load column."
+
+
+def test_a_test_of_nothing_is_told_to_leave_the_load_blank() -> None:
+    """A set with the body alone has a blank Load; 0 is refused, as on a barbell it would be a lost weight."""
+    for text in ("0", "0 kg", "+0", "0.0 lb"):
+        reason = read_tested_weight(text)
+        assert isinstance(reason, Reason)
+        assert "blank" in reason.hint
+
+
+def test_a_dash_for_a_load_is_sent_to_the_sets_cell() -> None:
+    for text in ("-", "\u2013", " - "):
+        reason = read_load(text)
+        assert isinstance(reason, Reason)
+        assert "sets cell" in reason.hint
