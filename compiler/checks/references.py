@@ -21,8 +21,8 @@ from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.field import Field
-from compiler.model.records import Client
-from compiler.notation.values import BandNames, Feel, LoadText, NamedLoad
+from compiler.model.records import Client, KitRow
+from compiler.notation.values import BandNames, Feel, LoadText, NamedLoad, Sizes
 
 NO_RESTRICTION = frozenset({"none", "no", "nil", "n/a", "na", "-", "clear"})
 LOAD_WORDS = (*Feel, "body weight", "work up", "own", "same")
@@ -144,7 +144,7 @@ def check_restriction_names(book: Book) -> Iterator[Flag]:
 
 def check_named_loads(book: Book) -> Iterator[Flag]:
     """Check that a word in a load cell is a band of some site or a heart-rate zone of the Block."""
-    if book.block.zones.failed or any(row.sizes.failed or row.kind.failed for row in book.kit):
+    if book.block.zones.failed or any(map(_may_hide_bands, book.kit)):
         return
     names = load_names(book)
     keys = {name_key(name) for name in names}
@@ -165,6 +165,12 @@ def check_named_loads(book: Book) -> Iterator[Flag]:
                 hint,
             )
             yield flag(remark, cell.place, found=cell.text)
+
+
+def _may_hide_bands(row: KitRow) -> bool:
+    """Tell whether a row may be of bands whose names could not be read."""
+    unread = row.sizes.failed or isinstance(row.sizes.known, Sizes)
+    return unread and (row.kind.failed or key_of(row.kind) == "bands")
 
 
 def load_names(book: Book) -> list[str]:

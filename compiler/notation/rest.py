@@ -77,7 +77,7 @@ def _read(text: str) -> Rest:
         raise Refused(
             Reason(
                 "unreadable-rest",
-                f"{quoted(text)} is a rest of {high // 60} minutes; an hour is the most.",
+                f"{quoted(text)} is a rest of more than an hour, the most that is read.",
                 "Write seconds as 90 or 90 s, minutes and seconds as 1:30.",
             )
         )

@@ -57,6 +57,9 @@ def _read(text: str) -> Result:
         raise Refused(unreadable)
     typed = amount_of(branches(tree)[0], unreadable)
     found = settle_metres([Span(typed, typed)], text)[0].low
+    if found.unit == "bpm" and not SLOWEST_BEATS <= found.number <= FASTEST_BEATS:
+        expected = f"is no heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm"
+        raise Refused(Reason("not-a-number", f"{quoted(text)} {expected}.", _HINT))
     result = _result(found)
     if result is None:
         raise Refused(unreadable)
@@ -70,8 +73,6 @@ def _result(found: Amount) -> Result | None:
         return Result(found.number * SECONDS_IN[found.unit], "s")
     if found.unit in _METRES_IN:
         return Result(found.number * _METRES_IN[found.unit], "m")
-    if found.unit == "bpm" and not SLOWEST_BEATS <= found.number <= FASTEST_BEATS:
-        return None
     if found.unit in _WHOLE and whole(found.number) is None:
         return None
     return Result(found.number, found.unit)

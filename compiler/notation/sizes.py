@@ -98,8 +98,10 @@ def _read_sizes(text: str) -> Sizes:
     if any(token.type == "UNIT" for item in items for token in tokens(item)):
         raise _refusal(text, "has a unit; sizes are numbers", "Put kg or lb into the Unit column.")
     sizes = tuple(size for item in items for size in _item(item, text))
-    if len(sizes) > MOST_SIZES or not all(0 < size.amount <= LARGEST_SIZE for size in sizes):
-        raise _refusal(text, f"has a size that is not above 0 and up to {LARGEST_SIZE}, or too many of them")
+    if len(sizes) > MOST_SIZES:
+        raise _refusal(text, f"has more than {MOST_SIZES} sizes")
+    if not all(0 < size.amount <= LARGEST_SIZE for size in sizes):
+        raise _refusal(text, f"has a size that is not above 0 and up to {LARGEST_SIZE}")
     if len({size.amount for size in sizes}) < len(sizes):
         raise _refusal(text, "has a size twice", "Write how many there are after it: 20 x2.")
     return Sizes(sizes)
@@ -127,7 +129,7 @@ def _run(numbers: list[Decimal], text: str) -> list[Decimal]:
     if steps != steps.to_integral_value():
         found = f"does not reach {written(last)} from {written(first)} in steps of {written(step)}"
         raise _refusal(text, found, "Write the last size that there is.")
-    if steps > MOST_SIZES:
+    if steps >= MOST_SIZES:
         raise _refusal(text, f"has more than {MOST_SIZES} sizes")
     return [first + step * number for number in range(int(steps) + 1)]
 

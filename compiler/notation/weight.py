@@ -74,6 +74,9 @@ def _read(text: str) -> Weight:
         raise Refused(unreadable)
     number, *units = tokens(tree)
     weight = Weight(amount(number, unreadable), Unit[kind_of(units[0])] if units else None)
-    if not 0 < weight.amount <= HEAVIEST[weight.unit]:
+    if weight.amount > HEAVIEST[weight.unit]:
+        most = f"{HEAVIEST[weight.unit]} {weight.unit or ''}".strip()
+        raise Refused(Reason("not-a-number", f"{quoted(text)} is above {most}, the most that is read.", _HINT))
+    if weight.amount <= 0:
         raise Refused(unreadable)
     return weight

@@ -14,7 +14,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
-from compiler.model.field import Field, Poisoned
+from compiler.model.field import Field
 from compiler.notation.values import BandNames, HeartRateLoad, HeartRateOf, LoadText, NamedLoad
 from compiler.resolve.context import ClientView
 from compiler.resolve.values import LoadKind, PlannedLoad
@@ -119,7 +119,8 @@ def _talk(wanted: HeartRateLoad) -> str:
 def plan_named(view: ClientView, wanted: NamedLoad, cell: Field[LoadText]) -> Planned:
     """Return the band of this site, or the heart-rate zone, that a name means.
 
-    A name that no site and no zone knows was flagged at its cell, and stops the client silently.
+    A name that no site and no zone knows was flagged at its cell, and its row stops the client; at a site without kit
+    the coach's word stands.
     """
     key = name_key(wanted.name)
     zones = view.book.block.zones.value
@@ -129,9 +130,6 @@ def plan_named(view: ClientView, wanted: NamedLoad, cell: Field[LoadText]) -> Pl
     here = _band(view.kit.bands if view.kit else (), key)
     if here is not None:
         return PlannedLoad(LoadKind.BAND, band=here), ()
-    anywhere = any(_band(kit.bands, key) is not None for kit in view.book.kits.values())
-    if not anywhere:
-        raise Poisoned(cell.place)
     if view.kit is None:
         return PlannedLoad(LoadKind.BAND, band=wanted.name), ()
     remark = Remark(

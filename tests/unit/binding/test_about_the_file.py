@@ -8,7 +8,7 @@ import pytest
 
 from compiler.binding.records import bind_book
 from compiler.schema.sheets import FORMAT_VERSION, VERSION_PROPERTY
-from compiler.source.cells import SourceBook
+from compiler.source.cells import SourceBook, SourceSheet
 from tests.fragments import fragment_book
 
 PLAIN = fragment_book("## Clients\n| Client | Programme |\n| Imogen Thackray | S |\n")
@@ -53,3 +53,25 @@ def test_other_sheets(sheet: str, told: list[tuple[str, str]]) -> None:
     """Sheets of the coach's own are noted; one that is a slip away from ours is an error."""
     own = replace(PLAIN.sheets[0], name=sheet, cells={})
     assert told_of(replace(PLAIN, sheets=(*PLAIN.sheets, own))) == told
+
+
+@pytest.mark.parametrize("name", ["Changes", "Log", "Restrictions"])
+def test_a_sheet_that_may_be_absent_may_be_empty(name: str) -> None:
+    """A sheet cleared of its headers, too, says as much as none: nothing of it is missing."""
+    others = tuple(sheet for sheet in PLAIN.sheets if sheet.name != name)
+    bound = bind_book(replace(PLAIN, sheets=(*others, SourceSheet(name, {}))))
+    assert bound.flags == ()
+    assert bound.book is not None
+
+
+def test_of_two_sheets_like_a_missing_one_the_nearer_is_offered() -> None:
+    """The hint offers one sheet; the other is named among the coach's own, so that each is told of once."""
+    (clients,) = (sheet for sheet in PLAIN.sheets if sheet.name == "Clients")
+    others = tuple(sheet for sheet in PLAIN.sheets if sheet is not clients)
+    flags = bind_book(
+        replace(PLAIN, sheets=(*others, replace(clients, name="Client list"), SourceSheet("Clienst", {})))
+    ).flags
+    (own,) = (flag for flag in flags if flag.slug == "extra-column")
+    assert own.message == 'Sheets of your own were left alone: "Client list".'
+    (missing,) = (flag for flag in flags if flag.slug == "missing-sheet")
+    assert missing.hint == 'Name the sheet "Clienst" "Clients", if that is the one.'

@@ -11,6 +11,7 @@ import pytest
 from compiler.pipeline.check import Checked, check_source
 from compiler.resolve.heart import estimated_rate, reserve_target
 from compiler.resolve.values import LoadKind, Part, PlannedLoad
+from tests.fragments import fragment_book
 from tests.support import source_book
 
 REFERENCE = Path(__file__).parents[2] / "data" / "reference" / "heart_rate.csv"
@@ -99,3 +100,70 @@ def test_a_target_above_the_highest_rate_stops_the_client() -> None:
     found = checked("60-70% HRR", {"Resting HR": "60", "Max HR": "200", "Highest HR": "140"})
     assert found.plans == ()
     assert [flag.slug for flag in found.flags if flag.touches] == ["over-client-limit"]
+
+
+BAND_OF_A_SITE = """
+## Exercises
+
+| Exercise   | Implement |
+| ---------- | --------- |
+| Pull-apart | band      |
+
+## Programme
+
+| Programme | Session | Part | Order | Exercise   | Week 1 sets | Week 1 reps | Week 1 load |
+| --------- | ------- | ---- | ----- | ---------- | ----------- | ----------- | ----------- |
+| One       | Day one | main | A     | Pull-apart | 3           | 15          | purple      |
+
+## Clients
+
+| Client           | Programme | Site |
+| ---------------- | --------- | ---- |
+| Imogen Thackray  | One       | Gym  |
+
+## Sites
+
+| Site |
+| ---- |
+| Gym  |
+| Club |
+
+## Kit
+
+| Site | Kind  | Name | Sizes | Unit |
+| ---- | ----- | ---- | ----- | ---- |
+| Gym  | bands |      | red   |      |
+| Club | {} |
+"""
+
+
+def told_of_purple(at_the_club: str) -> list[tuple[str, str]]:
+    """Return slug and cell of what is told of a load `purple` at a site with a red band, by the other site's kit."""
+    checked = check_source(fragment_book(BAND_OF_A_SITE.format(at_the_club)))
+    return [(flag.slug, str(flag.place)) for flag in checked.flags if flag.sheet_name in {"Programme", "Kit"}]
+
+
+def test_a_band_that_another_site_has_is_not_printed() -> None:
+    """The name is right, and the client's own site lacks the band: the page leaves it blank."""
+    checked = check_source(fragment_book(BAND_OF_A_SITE.format("bands | | purple | ")))
+    said = "Imogen Thackray is to use the band purple, and Gym has none; the page leaves it blank."
+    assert [flag.message for flag in checked.flags if flag.slug == "not-loadable"] == [said]
+    assert planned(checked).kind is LoadKind.BLANK
+
+
+@pytest.mark.parametrize(
+    ("kit", "told"),
+    [
+        ("bands | | green |", [("unreadable-load", "Programme!H2")]),
+        ("plates | | 20 x | kg", [("unreadable-load", "Programme!H2"), ("not-a-number", "Kit!D3")]),
+        ("bands | | green = |", [("not-loadable", "Programme!H2"), ("not-a-number", "Kit!D3")]),
+        ("bands | | 1-3 by 2 |", [("not-loadable", "Programme!H2"), ("unknown-choice", "Kit!D3")]),
+        (
+            "bnads | | green = |",
+            [("not-loadable", "Programme!H2"), ("unknown-choice", "Kit!B3"), ("not-a-number", "Kit!D3")],
+        ),
+    ],
+)
+def test_a_band_that_no_site_has_is_told_once(kit: str, told: list[tuple[str, str]]) -> None:
+    """Where every list of bands was read, the name is wrong; where one was not, the client's site surely lacks it."""
+    assert told_of_purple(kit) == told
