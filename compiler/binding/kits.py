@@ -19,9 +19,9 @@ from compiler.model.kit import Bar, OwnedItem, SiteKit, Stack, Stock
 from compiler.model.records import KitRow
 from compiler.notation.values import BandNames, Size, Sizes
 from compiler.quantities import Load, Unit
+from compiler.schema.implements import TAKEN, WEIGHT_KINDS
 
 LOADED_TOGETHER = ("bar", "plates", "collars")
-SIZED = ("bar", "plates", "collars", "dumbbells", "kettlebells", "stack", "medicine ball")
 
 
 @dataclass
@@ -75,7 +75,7 @@ def _gather(site: _Gathered, row: KitRow, default_unit: Unit) -> list[Flag]:
         site.spoilt.setdefault(kind, row.sizes.place if row.sizes.failed else row.unit.place)
         return []
     sizes = row.sizes.content
-    if kind not in SIZED:
+    if kind not in WEIGHT_KINDS:
         if isinstance(sizes, BandNames):
             site.bands.append(sizes)
         return []
@@ -139,9 +139,7 @@ def _site_kit(site: _Gathered) -> SiteKit:
         bars=tuple(site.bars) if whole_bar_kit else (),
         plates=_stock(site, "plates") if whole_bar_kit else None,
         collars=Load(2 * collars[0][0].amount, site.units["collars"][0]) if collars else None,
-        dumbbells=_stock(site, "dumbbells"),
-        kettlebells=_stock(site, "kettlebells"),
-        medicine_balls=_stock(site, "medicine ball"),
+        taken=tuple((kind.name, stock) for kind in TAKEN if (stock := _stock(site, kind.name)) is not None),
         stacks=tuple(site.stacks),
         bands=tuple(site.bands),
         items=tuple(site.items),

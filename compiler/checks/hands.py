@@ -15,8 +15,7 @@ from compiler.model.field import Field
 from compiler.model.records import Exercise
 from compiler.notation.values import LoadText, WeightLoad
 from compiler.quantities import Load
-
-PAIRS = ("dumbbells", "kettlebells")
+from compiler.schema.implements import PAIRS
 
 
 def check_hands(book: Book) -> Iterator[Flag]:

@@ -13,10 +13,8 @@ from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.records import Exercise
 from compiler.notation.values import BandNames, Sizes
+from compiler.schema.implements import WEIGHT_KINDS
 from compiler.schema.sheets import KIT
-
-WITHOUT_SIZES = frozenset({"bands", "rack", "bench", "machine", "cardio", "sled", "other"})
-"""Kinds whose sizes are no weights to load."""
 
 
 def check_kit_names(book: Book) -> Iterator[Flag]:
@@ -65,7 +63,7 @@ def check_kit_sizes(book: Book) -> Iterator[Flag]:
         kind, sizes = row.kind.known, row.sizes.known
         if kind is None or sizes is None:
             continue
-        if isinstance(sizes, BandNames) and kind not in WITHOUT_SIZES:
+        if isinstance(sizes, BandNames) and kind in WEIGHT_KINDS:
             head = KIT.column("sizes").header
             remark = Remark(
                 "not-a-number",

@@ -27,10 +27,10 @@ from compiler.notation.values import (
     WeightLoad,
 )
 from compiler.quantities import Percent
+from compiler.schema.implements import UNWEIGHED
 
 FREE_PARTS = frozenset({"warm-up", "cool-down"})
-FREE_IMPLEMENTS = frozenset({"band", "body weight", "cardio"})
-"""Parts and implements whose rows may leave sets and load blank."""
+"""Parts whose rows may leave sets and load blank, as those of what has no weight may."""
 
 
 NEEDED = (("clients", "Clients"), ("programme", "Programme"), ("exercises", "Exercises"))
@@ -69,7 +69,7 @@ def _may_be_blank(book: Book, row: ProgrammeRow) -> bool:
     exercise = book.exercise(row.exercise.known)
     if exercise is None or row.part.known is None or exercise.implement.known is None:
         return True
-    return row.part.known in FREE_PARTS or exercise.implement.known in FREE_IMPLEMENTS
+    return row.part.known in FREE_PARTS or exercise.implement.known in UNWEIGHED
 
 
 def _finds_the_load(week: EffectiveWeek) -> bool:

@@ -19,8 +19,8 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.records import Test
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Unit, plain
+from compiler.schema.implements import SYSTEM
 
-SYSTEM = "body weight plus load"
 LIFTED = frozenset({"tested", "log"})
 """Sources that say what was lifted; the others are worked out or agreed."""
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from compiler.documents.booklet_value import BlankLoad, ExtraLine, Figure, LogBoxes
 from compiler.documents.figures import TIMES, Figures
-from compiler.documents.load_words import SYSTEM, added_words, body_words, load_figure, load_notes
+from compiler.documents.load_words import added_words, body_words, load_figure, load_notes
 from compiler.notation.values import (
     AsManyAsPossible,
     AtLeast,
@@ -27,9 +27,9 @@ from compiler.notation.values import (
 from compiler.notation.words import reps_words, tempo_words
 from compiler.quantities import Load
 from compiler.resolve.values import FittedRange, LoadKind, PlannedExercise
+from compiler.schema.implements import PAIRS, SYSTEM, UNWEIGHED
 
 WEIGHED = (LoadKind.WEIGHT, LoadKind.EFFORT, LoadKind.WORK_UP, LoadKind.OWN, LoadKind.BLANK, LoadKind.FEEL)
-PAIRS = ("dumbbells", "kettlebells")
 ONE_BOX = (DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
 """Ways to do a group where the result is of the whole group, and a row has a box only for its load."""
 
@@ -38,8 +38,6 @@ BY_THE_CLOCK = (*ONE_BOX, DoneAsKind.EMOM, DoneAsKind.EVERY)
 
 MOST_LISTED = 5
 """So many loads are read at a glance in one figure."""
-
-UNWEIGHED = ("body weight", "band", "cardio")
 
 
 def item_words(item: RepsItem) -> str:

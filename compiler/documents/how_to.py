@@ -19,6 +19,7 @@ from compiler.documents.session import Pages
 from compiler.model.book import Book
 from compiler.notation.values import AtLeast, Cluster, Count
 from compiler.resolve.values import ClientPlan, LoadKind, MaxOrigin, PlannedExercise
+from compiler.schema.implements import PAIRS
 
 SAMPLE_ROWS = 3
 
@@ -127,7 +128,7 @@ def _loads(book: Book, planned: list[PlannedExercise], pages: Pages) -> Iterator
         texts.append(
             f'"10 + 2.5 a side" is what goes on each end of the {weight} bar, from the inside outwards.'
         )
-    if any(e.exercise.implement.value in {"dumbbells", "kettlebells"} for e in planned):
+    if any(e.exercise.implement.value in PAIRS for e in planned):
         texts.append("2 \u00d7 16 kg is one of 16 kg in each hand.")
     if any(e.exercise.implement.value == "landmine" and e.load.items for e in planned):
         texts.append("bar + 5 kg is 5 kg of plates on the free end.")

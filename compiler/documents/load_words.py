@@ -8,9 +8,8 @@ from compiler.folding import name_key
 from compiler.notation.values import PercentOf
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExercise, PlannedLoad
+from compiler.schema.implements import PAIRS, SYSTEM
 
-PAIRS = ("dumbbells", "kettlebells")
-SYSTEM = "body weight plus load"
 BEATS = "beats a minute"
 HELP = "help from a band or machine"
 

@@ -14,6 +14,7 @@ from compiler.documents.figures import TIMES, Figures
 from compiler.documents.room_sheet_value import RoomCell
 from compiler.folding import name_key
 from compiler.resolve.values import LoadKind, PlannedExercise
+from compiler.schema.implements import PAIRS
 
 BODY_WEIGHT = "BW"
 ELSE = "→\u00a0"
@@ -106,7 +107,7 @@ def _set_by_set(planned: PlannedExercise, figures: Figures) -> str:
     if any(found is None for found in loads) or any(item.low.load != item.high.load for item in items):
         return ""
     amounts = ", ".join(figures.amount(found.amount) for found in loads if found is not None)
-    pair = _PAIR if planned.exercise.implement.value in {"dumbbells", "kettlebells"} else ""
+    pair = _PAIR if planned.exercise.implement.value in PAIRS else ""
     return f"{pair}{amounts} {items[0].low.exact.unit}"
 
 

@@ -23,6 +23,7 @@ from compiler.resolve.context import DEFAULT_STEPS
 from compiler.resolve.plates import BarbellLoader
 from compiler.resolve.racks import loader_of, sizes_or_bar
 from compiler.resolve.rep_table import HANDBOOK
+from compiler.schema.implements import TAKEN
 
 STEP = "Block_step"
 TABLE_REPS, TABLE_PERCENT, TABLE_CHANGE = "Table_reps", "Table_percent", "Table_change"
@@ -81,8 +82,7 @@ def _owned(kit: SiteKit, *, landmine: bool) -> Iterator[tuple[str, Bar | Stock |
     yield from ((bar.name, bar) for bar in kit.bars)
     if landmine and kit.plates is not None:
         yield "landmine", None
-    named = (("dumbbells", kit.dumbbells), ("kettlebells", kit.kettlebells), ("medicine balls", kit.medicine_balls))
-    yield from ((words, stock) for words, stock in named if stock is not None)
+    yield from ((kind.all_sizes, stock) for kind in TAKEN if (stock := kit.sizes(kind.name)) is not None)
     yield from ((stack.name, stack.stock) for stack in kit.stacks)
 
 

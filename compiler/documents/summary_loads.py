@@ -28,7 +28,6 @@ from compiler.model.book import Book
 from compiler.model.effective import LoadChain
 from compiler.notation.values import EffortLoad, PercentLoad, PercentOf
 from compiler.quantities import plain
-from compiler.resolve.fit import PAIRS
 from compiler.resolve.rounding import Miss, Rounding
 from compiler.resolve.strength import Method
 from compiler.resolve.values import (
@@ -41,6 +40,7 @@ from compiler.resolve.values import (
     PlannedLoad,
     RepMaximum,
 )
+from compiler.schema.implements import PAIRS, SYSTEM
 
 HEADINGS = (
     Heading("Client", width=28),
@@ -263,7 +263,7 @@ def _meaning(planned: PlannedExercise) -> str | None:
     """Return what the number counts, where it is not simply what is lifted."""
     implement = planned.exercise.implement.known
     words = ["about"] if planned.load.about else []
-    if planned.load.kind is LoadKind.ADDED or implement == "body weight plus load":
+    if planned.load.kind is LoadKind.ADDED or implement == SYSTEM:
         words.append("added to the body")
     elif implement in PAIRS:
         words.append("each hand")

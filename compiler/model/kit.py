@@ -62,19 +62,21 @@ class OwnedItem:
 class SiteKit:
     """Everything one site owns. `collars` is the weight of the pair, counted whenever plates are on.
 
-    `bars` stand in the order of the sheet. `items` holds every named thing, loadable or not. `spoilt` are kinds
-    with a row that could not be read, and its cell: they are there, and nothing can be loaded with them. "" stands
-    for a row that may be of any kind or name.
+    `bars` stand in the order of the sheet. `taken` are the sizes of what is lifted as it is, by kind. `items` holds
+    every named thing, loadable or not. `spoilt` are kinds with a row that could not be read, and its cell: they are
+    there, and nothing can be loaded with them. "" stands for a row that may be of any kind or name.
     """
 
     site: str
     bars: tuple[Bar, ...] = ()
     plates: Stock | None = None
     collars: Load | None = None
-    dumbbells: Stock | None = None
-    kettlebells: Stock | None = None
-    medicine_balls: Stock | None = None
+    taken: tuple[tuple[str, Stock], ...] = ()
     stacks: tuple[Stack, ...] = ()
     bands: tuple[BandNames, ...] = ()
     items: tuple[OwnedItem, ...] = ()
     spoilt: tuple[tuple[str, CellRef], ...] = ()
+
+    def sizes(self, kind: str) -> Stock | None:
+        """Return the sizes of a kind that is lifted as it is; None where there are none."""
+        return next((stock for of, stock in self.taken if of == kind), None)

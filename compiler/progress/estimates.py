@@ -17,11 +17,12 @@ from compiler.notation.values import PercentLoad
 from compiler.progress.month import Month
 from compiler.progress.values import NewTest, Proposal
 from compiler.quantities import Load, Unit, plain
-from compiler.resolve.maxima import SYSTEM, lifted_body, maximum
+from compiler.resolve.maxima import lifted_body, maximum
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm
 from compiler.resolve.values import Maximum
 from compiler.review.log_sets import DoneSet
 from compiler.review.logged import Logged
+from compiler.schema.implements import SYSTEM
 
 NOTICED = Decimal("0.01")
 """A difference smaller than this share of the 1RM is no news: our own choice, under the step of any kit."""

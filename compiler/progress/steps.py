@@ -17,6 +17,7 @@ from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.context import ClientView
 from compiler.resolve.fit import Wanted, fit
 from compiler.resolve.rounding import Rounding
+from compiler.schema.implements import PAIRS
 
 HANDBOOK = "Haff and Triplett 2016, two-for-two rule and Table 17.8 (kg amounts from memory)"
 MOST = {
@@ -27,7 +28,6 @@ MOST = {
 }
 """The largest amount for an area; what is neither takes that of the upper body, the smaller one."""
 
-PAIRS = ("dumbbells", "kettlebells")
 HALF = Decimal("0.5")
 _BARELY = Decimal("0.001")
 

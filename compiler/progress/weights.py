@@ -20,15 +20,15 @@ from compiler.progress.steps import HANDBOOK, loadable, rise
 from compiler.progress.two_for_two import two_running
 from compiler.progress.values import NewChange, NewTest, Proposal
 from compiler.quantities import Load, plain
-from compiler.resolve.maxima import SYSTEM, lifted_body, own_weight
+from compiler.resolve.maxima import lifted_body, own_weight
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.logged import Logged
+from compiler.schema.implements import SYSTEM
 
 FIRST = "No working weight so far; this is what was lifted in week {0}."
 TWICE, TWO_WEEKS = "twice in week {0}", "in weeks {0} and {1}"
 WORKING_WEIGHT = "working weight"
-BODY = ("body weight", "body weight plus load")
 
 
 def raised_own(month: Month, exercise: Exercise) -> Proposal | None:

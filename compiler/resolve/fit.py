@@ -22,11 +22,9 @@ from compiler.resolve.plates import BarbellLoader, choose_bar
 from compiler.resolve.racks import Rack, Rounder, loader_of
 from compiler.resolve.rounding import Loaded, Miss, Rounding, in_kit_unit, is_coarse, is_far
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedLoad
+from compiler.schema.implements import PAIRS
 
 _WEIGHT = LoadKind.WEIGHT  # looked up for every load
-
-PAIRS = ("dumbbells", "kettlebells")
-"""Implements that are one in each hand: a typed weight may be the total of both."""
 
 
 class Wanted(NamedTuple):

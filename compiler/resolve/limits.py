@@ -25,12 +25,12 @@ from compiler.resolve.context import ClientView, Limit
 from compiler.resolve.effort_table import HARDEST_RPE, heaviest_reps, percent_for_effort
 from compiler.resolve.rep_table import reps_for_percent
 from compiler.resolve.values import LoadKind, PlannedLoad
+from compiler.schema.implements import UNWEIGHED
 
 HUNDRED = Decimal(100)
 TENTH = Decimal("0.1")
 HUNDREDTH = Decimal("0.01")
 """Points of a share of the 1RM that are not looked behind."""
-UNLOADED = ("body weight", "band", "cardio")
 
 
 def hardest_rpe(effort: Effort) -> Decimal:
@@ -121,7 +121,7 @@ def spotter_flags(
     if view.staffed:
         return
     spotted = exercise.spotter.value in {"one", "two"}
-    loaded = exercise.implement.value not in UNLOADED
+    loaded = exercise.implement.value not in UNWEIGHED
     hardest = load.effort is not None and hardest_rpe(load.effort) >= HARDEST_RPE
     if not spotted and not (loaded and (to_the_limit(reps) or hardest)):
         return

@@ -32,11 +32,12 @@ from compiler.resolve.asked import Asked, Loaded, kit_of, placed, rounding_of, s
 from compiler.resolve.effort_table import heaviest_reps, percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, typed_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
-from compiler.resolve.maxima import HUNDRED, SYSTEM, maximum, no_body_weight, own_weight, share_of_system
+from compiler.resolve.maxima import HUNDRED, maximum, no_body_weight, own_weight, share_of_system
 from compiler.resolve.percentages import plan_percentages, wanted_share
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.steps import weights_only
 from compiler.resolve.values import LoadKind, Maximum, PlannedLoad
+from compiler.schema.implements import SYSTEM, WITH_BODY
 
 
 def plan_load(asked: Asked) -> Loaded:
@@ -72,7 +73,7 @@ def plan_load(asked: Asked) -> Loaded:
 
 
 def _without_cell(exercise: Exercise) -> PlannedLoad:
-    body = exercise.implement.value in {"body weight", SYSTEM}
+    body = exercise.implement.value in WITH_BODY
     return PlannedLoad(LoadKind.BODY_WEIGHT if body else LoadKind.NONE)
 
 

@@ -23,10 +23,10 @@ from compiler.resolve.context import ClientView
 from compiler.resolve.pair_totals import pair_total
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm, weight_for_reps
 from compiler.resolve.values import Maximum, MaxOrigin, RepMaximum
+from compiler.schema.implements import SYSTEM
 
 ONE_RM_SOURCES = ("tested", "log", "estimate", "working max")
 HUNDRED = Percent(Decimal(100))
-SYSTEM = "body weight plus load"
 DAYS_IN_A_WEEK = 7
 
 

@@ -16,13 +16,12 @@ from compiler.quantities import Load
 from compiler.resolve.context import ClientView
 from compiler.resolve.racks import stock_of
 from compiler.resolve.rounding import Ladder, Miss, Rounding
-
-IN_BOTH_HANDS = ("dumbbells", "kettlebells")
+from compiler.schema.implements import PAIR_KINDS, PAIRS
 
 
 def pair_total(view: ClientView, exercise: Exercise, load: Load, cell: Field[Weight]) -> Flag | None:
     """Return the flag of a tested load that nobody could hold in one hand; None where the kit does not say so."""
-    if exercise.implement.value not in IN_BOTH_HANDS or view.kit is None or _not_listed(view.kit, exercise):
+    if exercise.implement.value not in PAIRS or view.kit is None or _not_listed(view.kit, exercise):
         return None
     kits = view.book.kits.values()
     if any(_spoilt(kit) for kit in kits):
@@ -45,4 +44,4 @@ def _not_listed(kit: SiteKit, exercise: Exercise) -> bool:
 
 
 def _spoilt(kit: SiteKit) -> bool:
-    return any(kind in {"", "dumbbells", "kettlebells"} for kind, _ in kit.spoilt)
+    return any(not kind or kind in PAIR_KINDS for kind, _ in kit.spoilt)

@@ -16,11 +16,7 @@ from compiler.model.records import Exercise
 from compiler.quantities import Load, Unit
 from compiler.resolve.plates import BarbellLoader, bars_named, choose_bar
 from compiler.resolve.rounding import Ladder, Loaded, Miss, Rounding, round_to_step
-
-SYSTEM = "body weight plus load"
-BODY = ("body weight", SYSTEM)
-PER_HAND = ("dumbbell", "dumbbells", "kettlebell", "kettlebells")
-STACKED = ("machine", "cable")
+from compiler.schema.implements import IMPLEMENT, SYSTEM, LoadedBy
 
 Rounder = Callable[[Decimal, Unit, Rounding], Loaded]
 """An exact amount and its unit -> what can be loaded."""
@@ -65,28 +61,27 @@ def stock_of(kit: SiteKit, exercise: Exercise) -> Stock | None:
 
     A machine or cable uses the stack that the exercise needs by name, or is named after, or the only one there is.
     """
-    implement = exercise.implement.needed
-    if implement in {"dumbbell", "dumbbells"}:
-        return kit.dumbbells
-    if implement in {"kettlebell", "kettlebells"}:
-        return kit.kettlebells
-    if implement == "medicine ball":
-        return kit.medicine_balls
-    if implement in STACKED:
-        names = {name_key(name) for name in (*(exercise.needs.value or ()), exercise.name.needed)}
-        named = [stack.stock for stack in kit.stacks if name_key(stack.name) in names]
-        if named:
-            return named[0]
-        return kit.stacks[0].stock if len(kit.stacks) == 1 else None
-    return None
+    implement = IMPLEMENT[exercise.implement.needed]
+    match implement.loaded_by:
+        case LoadedBy.SIZE:
+            (kind,) = implement.kit
+            return kit.sizes(kind)
+        case LoadedBy.STACK:
+            names = {name_key(name) for name in (*(exercise.needs.value or ()), exercise.name.needed)}
+            named = [stack.stock for stack in kit.stacks if name_key(stack.name) in names]
+            if named:
+                return named[0]
+            return kit.stacks[0].stock if len(kit.stacks) == 1 else None
+        case _:
+            return None
 
 
 def sizes_or_bar(kit: SiteKit | None, exercise: Exercise, bar: Bar | None) -> Stock | BarbellLoader | None:
     """Return what `fit` chooses the loads of an exercise from; None where loads go by the Block's step, or nowhere."""
-    implement = exercise.implement.needed
-    if kit is None or implement in BODY:
+    implement = IMPLEMENT[exercise.implement.needed]
+    if kit is None or implement.loaded_by is LoadedBy.BODY:
         return None
-    if bar is not None or implement == "landmine":
+    if bar is not None or implement.loaded_by is LoadedBy.PLATES:
         return loader_of(kit, bar)
     return stock_of(kit, exercise)
 
@@ -96,21 +91,23 @@ def make_rack(kit: SiteKit | None, exercise: Exercise, step: Callable[[], Load])
 
     Raises `Poisoned` for a cell that it needs and that could not be read.
     """
-    implement = exercise.implement.needed
-    if kit is None or implement in BODY:
-        rounder = _by_step(step(), signed=implement in BODY)
-        return Rack(rounder=rounder, usual_step=None if kit else step(), with_body=implement == SYSTEM)
-    if implement == "barbell":
-        return Rack(bars=tuple(loader_of(kit, bar) for bar in bars_named(kit.bars, exercise.bar.value)))
-    if implement == "landmine":
-        return Rack(landmine=loader_of(kit, None))
-    if implement in (*PER_HAND, *STACKED, "medicine ball"):
-        stock = stock_of(kit, exercise)
-        if stock is None:
-            return Rack()
-        sizes = Ladder.of_stock(stock)
-        return Rack(rounder=sizes.loadable, usual_step=sizes.usual_step)
-    return Rack(rounder=_by_step(step(), signed=False))
+    implement = IMPLEMENT[exercise.implement.needed]
+    if kit is None or implement.loaded_by is LoadedBy.BODY:
+        rounder = _by_step(step(), signed=implement.loaded_by is LoadedBy.BODY)
+        return Rack(rounder=rounder, usual_step=None if kit else step(), with_body=implement.name == SYSTEM)
+    match implement.loaded_by:
+        case LoadedBy.BAR:
+            return Rack(bars=tuple(loader_of(kit, bar) for bar in bars_named(kit.bars, exercise.bar.value)))
+        case LoadedBy.PLATES:
+            return Rack(landmine=loader_of(kit, None))
+        case LoadedBy.SIZE | LoadedBy.STACK:
+            stock = stock_of(kit, exercise)
+            if stock is None:
+                return Rack()
+            sizes = Ladder.of_stock(stock)
+            return Rack(rounder=sizes.loadable, usual_step=sizes.usual_step)
+        case LoadedBy.BAND | LoadedBy.STEP:
+            return Rack(rounder=_by_step(step(), signed=False))
 
 
 def _by_step(step: Load, *, signed: bool) -> Rounder:

@@ -16,28 +16,11 @@ from compiler.model.kit import SiteKit
 from compiler.model.records import Exercise, ProgrammeRow, Restriction
 from compiler.resolve.changes import Exceptions
 from compiler.resolve.context import ClientView
-from compiler.resolve.racks import STACKED, stock_of
+from compiler.resolve.racks import stock_of
 from compiler.resolve.values import Changed, Settled
+from compiler.schema.implements import IMPLEMENT, LOADING_KINDS, LoadedBy
 
 DEFAULT_WORDS = "changed by your coach"
-
-_ON_A_BAR = ("bar", "plates", "collars")
-LOADED_WITH: dict[str, tuple[str, ...]] = {
-    "barbell": _ON_A_BAR,
-    "landmine": _ON_A_BAR,
-    "dumbbell": ("dumbbells",),
-    "dumbbells": ("dumbbells",),
-    "kettlebell": ("kettlebells",),
-    "kettlebells": ("kettlebells",),
-    "medicine ball": ("medicine ball",),
-    "machine": ("stack",),
-    "cable": ("stack",),
-    "band": ("bands",),
-}
-"""Kinds of kit that each implement is loaded with."""
-
-WITH_SIZES = frozenset(kind for kinds in LOADED_WITH.values() for kind in kinds)
-"""Kinds that are loaded; the others are there or not."""
 
 
 def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, *, swap_kept: bool = False) -> Settled:
@@ -133,9 +116,9 @@ def missing_kit(view: ClientView, exercise: Exercise) -> str | None:
     if asked not in view.index.lacking:
         view.index.lacking[asked] = _lacking(kit, exercise)
     lacking = view.index.lacking[asked]
-    loaded_with = LOADED_WITH.get(exercise.implement.needed, ())
+    loaded_with = IMPLEMENT[exercise.implement.needed].kit
     for kind, place in kit.spoilt:
-        may_be_lacking = lacking is not None and kind not in WITH_SIZES
+        may_be_lacking = lacking is not None and kind not in LOADING_KINDS
         if kind in loaded_with or may_be_lacking or (loaded_with and not kind):
             raise Poisoned(place)
     return lacking
@@ -146,28 +129,22 @@ def _lacking(kit: SiteKit, exercise: Exercise) -> str | None:
     for need in exercise.needs.value or ():
         if name_key(need) not in owned:
             return need
-    implement = exercise.implement.needed
-    if implement == "barbell" and not kit.bars:
-        return "bar"
-    bar = exercise.bar.value
-    if (
-        implement == "barbell"
-        and bar is not None
-        and name_key(bar) not in {name_key(b.name) for b in kit.bars}
-    ):
-        return bar
-    if implement == "landmine" and kit.plates is None:
-        return "plates"
-    if (
-        implement in {"dumbbell", "dumbbells", "kettlebell", "kettlebells", "medicine ball"}
-        and stock_of(kit, exercise) is None
-    ):
-        return implement
-    if implement in STACKED and not kit.stacks and "machine" not in owned:
-        return implement
-    if implement == "band" and not kit.bands and "bands" not in owned:
-        return "band"
-    return None
+    implement, bar = IMPLEMENT[exercise.implement.needed], exercise.bar.value
+    match implement.loaded_by:
+        case LoadedBy.BAR:
+            if not kit.bars:
+                return "bar"
+            return None if bar is None or name_key(bar) in {name_key(b.name) for b in kit.bars} else bar
+        case LoadedBy.PLATES:
+            return "plates" if kit.plates is None else None
+        case LoadedBy.SIZE:
+            return implement.name if stock_of(kit, exercise) is None else None
+        case LoadedBy.STACK:
+            return None if kit.stacks or "machine" in owned else implement.name
+        case LoadedBy.BAND:
+            return None if kit.bands or "bands" in owned else implement.name
+        case LoadedBy.BODY | LoadedBy.STEP:
+            return None
 
 
 def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:

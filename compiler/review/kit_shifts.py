@@ -16,7 +16,7 @@ from math import ceil
 from compiler.model.kit import SiteKit
 from compiler.resolve.percentages import ROUND_DOWN_FROM
 from compiler.resolve.values import ClientPlan, Fitted, PlannedExercise
-from compiler.review.kit_wanted import Item, owned_of, stock_by_kind
+from compiler.review.kit_wanted import Item, owned_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ def shifts(kit: SiteKit, item: Item, wanted: Mapping[Item, list[User]], lifters_
 
 def _moves(kit: SiteKit, item: Item, users: Iterable[User]) -> Iterable[tuple[Decimal, User, Item]]:
     """Yield (how far the exact load is from the other size, who, the other size)."""
-    stock = stock_by_kind(item.kind, kit)
+    stock = kit.sizes(item.kind)
     sizes = [size.amount for size in stock.sizes] if stock else []
     size = item.size
     if size is None or size not in sizes:

@@ -12,23 +12,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from compiler.folding import name_key
-from compiler.model.kit import SiteKit, Stock
+from compiler.model.kit import SiteKit
 from compiler.quantities import Unit, plain
-from compiler.resolve.racks import STACKED, stock_of
 from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
+from compiler.schema.implements import COUNTED_IN_PAIRS, IMPLEMENT, TAKEN, LoadedBy
 
-BY_SIZE = frozenset({"dumbbells", "kettlebells", "medicine ball"})
-COUNTED_ELSEWHERE = BY_SIZE | {"bar", "plates", "collars"}
+COUNTED_BY_SIZE = frozenset({"bar", "plates", "collars", *(kind.name for kind in TAKEN)})
 """Kinds whose rows say how many there are of each size."""
 
-STOCK_OF = {
-    "dumbbell": "dumbbells",
-    "dumbbells": "dumbbells",
-    "kettlebell": "kettlebells",
-    "kettlebells": "kettlebells",
-    "medicine ball": "medicine ball",
-}
-IN_BOTH_HANDS = ("dumbbells", "kettlebells")
 A_PAIR = 2
 WITH_A_LOAD = (LoadKind.WEIGHT, LoadKind.EFFORT)
 
@@ -47,7 +38,7 @@ class Item:
         if self.size is None:
             return f"{pieces} × {self.name}"
         of = f"{plain(self.size)} {self.unit} {self.name}"
-        if self.kind != "dumbbells":
+        if self.kind not in COUNTED_IN_PAIRS:
             return f"{pieces} × {of}"
         pairs, odd = divmod(pieces, A_PAIR)
         if odd:
@@ -81,7 +72,7 @@ class Needs:
         for need in needs:
             key = name_key(need)
             kinds = {owned.kind for owned in self._kit.items if key in {name_key(owned.name), name_key(owned.kind)}}
-            if kinds and not kinds & COUNTED_ELSEWHERE:
+            if kinds and not kinds & COUNTED_BY_SIZE:
                 yield Item("stack" if "stack" in kinds else "", _shown(need, self._kit))
 
 
@@ -94,21 +85,27 @@ def wants_of(planned: PlannedExercise, kit: SiteKit, number: int, needs: Needs) 
 
 
 def _tools(planned: PlannedExercise, kit: SiteKit, number: int) -> Iterator[Want]:
-    implement = planned.exercise.implement.known
-    if implement == "barbell":
-        bar = _bar(planned, kit)
-        if bar is not None:
-            yield Want(Item("bar", bar), shared=True)
-    elif implement in STOCK_OF:
-        size = _size(planned, kit, number)
-        if size is not None:
-            yield Want(size, A_PAIR if implement in IN_BOTH_HANDS else 1)
-    elif implement in STACKED:
-        name = _stack(planned, kit)
-        if name is not None:
-            yield Want(Item("stack", name))
-    elif implement == "band":
-        yield Want(Item("bands", "bands"))
+    if planned.exercise.implement.failed:
+        return
+    implement = IMPLEMENT[planned.exercise.implement.needed]
+    match implement.loaded_by:
+        case LoadedBy.BAR:
+            bar = _bar(planned, kit)
+            if bar is not None:
+                yield Want(Item("bar", bar), shared=True)
+        case LoadedBy.SIZE:
+            (kind,) = implement.kit
+            size = _size(planned, kit, number, kind)
+            if size is not None:
+                yield Want(size, A_PAIR if implement.pair else 1)
+        case LoadedBy.STACK:
+            name = _stack(planned, kit)
+            if name is not None:
+                yield Want(Item("stack", name))
+        case LoadedBy.BAND:
+            yield Want(Item("bands", "bands"))
+        case LoadedBy.PLATES | LoadedBy.BODY | LoadedBy.STEP:
+            return
 
 
 def _bar(planned: PlannedExercise, kit: SiteKit) -> str | None:
@@ -128,12 +125,10 @@ def size_in_set(planned: PlannedExercise, number: int) -> Fitted | None:
     return items[min(number, len(items) - 1)].high
 
 
-def _size(planned: PlannedExercise, kit: SiteKit, number: int) -> Item | None:
-    implement, fitted = planned.exercise.implement.known, size_in_set(planned, number)
-    stock = stock_of(kit, planned.exercise)
-    if implement is None or fitted is None or fitted.load is None or stock is None:
+def _size(planned: PlannedExercise, kit: SiteKit, number: int, kind: str) -> Item | None:
+    fitted, stock = size_in_set(planned, number), kit.sizes(kind)
+    if fitted is None or fitted.load is None or stock is None:
         return None
-    kind = STOCK_OF[implement]
     return Item(kind, kind, fitted.load.to(stock.unit).amount, stock.unit)
 
 
@@ -162,10 +157,10 @@ def _shown(need: str, kit: SiteKit) -> str:
 def owned_of(item: Item, kit: SiteKit) -> int | None:
     """Return how many a site owns, sizes in single pieces; None for as many as anybody needs."""
     if item.size is not None:
-        stock = stock_by_kind(item.kind, kit)
+        stock = kit.sizes(item.kind)
         counts = [size.count for size in stock.sizes if size.amount == item.size] if stock else []
         count = _sum(counts)
-        return None if count is None else count * (A_PAIR if item.kind == "dumbbells" else 1)
+        return None if count is None else count * (A_PAIR if item.kind in COUNTED_IN_PAIRS else 1)
     if item.kind == "bar":
         return _sum([bar.count for bar in kit.bars if name_key(bar.name) == name_key(item.name)])
     key = name_key(item.name)
@@ -175,8 +170,3 @@ def owned_of(item: Item, kit: SiteKit) -> int | None:
 def _sum(counts: list[int | None]) -> int | None:
     known = [count for count in counts if count is not None]
     return sum(known) if known and len(known) == len(counts) else None
-
-
-def stock_by_kind(kind: str, kit: SiteKit) -> Stock | None:
-    """Return the sizes of one kind."""
-    return {"dumbbells": kit.dumbbells, "kettlebells": kit.kettlebells, "medicine ball": kit.medicine_balls}.get(kind)

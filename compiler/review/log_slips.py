@@ -13,6 +13,7 @@ from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, T
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.log_sets import planned_item, set_by_set, typed_weight
+from compiler.schema.implements import WITH_BODY
 
 TWICE = Decimal(2)
 HALF = Decimal("0.5")
@@ -124,7 +125,7 @@ def _target(planned: PlannedExercise, number: int) -> Load | None:
     items = planned.load.items
     if planned.load.kind not in {LoadKind.WEIGHT, LoadKind.EFFORT} or not items:
         return None
-    if planned.exercise.implement.value in {"body weight", "body weight plus load"}:
+    if planned.exercise.implement.value in WITH_BODY:
         return None
     load = items[min(number, len(items) - 1)].high.load
     return load if load is not None and load.amount > 0 else None

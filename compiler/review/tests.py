@@ -24,9 +24,10 @@ from compiler.model.field import Field
 from compiler.model.records import Client, Exercise, Test
 from compiler.notation.values import Weight
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
-from compiler.resolve.maxima import HUNDRED, SYSTEM
+from compiler.resolve.maxima import HUNDRED
 from compiler.resolve.plan import Resolution
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm
+from compiler.schema.implements import SYSTEM
 
 POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 CLOSE_TO_POUNDS = Decimal("0.05")

@@ -23,8 +23,8 @@ from compiler.notation.values import AtLeast, Cluster, Count, DoneAsKind, RepsIt
 from compiler.quantities import Load, Unit
 from compiler.resolve.values import ClientPlan, FittedRange, LoadKind, Part, PlannedExercise, PlannedSession
 from compiler.review.turns import Turn, rounds_of, turns_of
+from compiler.schema.implements import PAIRS
 
-PAIRS = ("dumbbells", "kettlebells")
 COUNTED = (Part.MAIN, Part.CONDITIONING)
 WHOLE_SET = Decimal(1)
 HALF_SET = Decimal("0.5")

@@ -5,25 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from compiler.schema.column import Column, SheetSpec
+from compiler.schema.implements import IMPLEMENT
 from compiler.schema.kinds import CUE, NAME, NAMES, PERCENT, YES_NO, choice
-
-IMPLEMENTS = (
-    "barbell",
-    "dumbbells",
-    "dumbbell",
-    "kettlebell",
-    "kettlebells",
-    "machine",
-    "cable",
-    "band",
-    "body weight",
-    "body weight plus load",
-    "landmine",
-    "medicine ball",
-    "sled",
-    "cardio",
-    "other",
-)
 
 EXERCISE_NAME = replace(NAME, names_of="Exercises")
 
@@ -43,7 +26,7 @@ EXERCISES = SheetSpec(
         Column(
             "implement",
             "Implement",
-            choice(*IMPLEMENTS),
+            choice(*IMPLEMENT),
             "What is loaded. Blank: body weight. Dumbbell and kettlebell loads are per hand everywhere.",
             "barbell",
             default="body weight",

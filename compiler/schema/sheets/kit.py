@@ -3,25 +3,11 @@
 from __future__ import annotations
 
 from compiler.schema.column import Column, SheetSpec
+from compiler.schema.implements import KIT_KINDS
 from compiler.schema.kinds import LONG_TEXT, NAME, SIZES_OR_BANDS, UNIT, YES_NO, choice, whole
 from compiler.schema.sheets.clients import SITE_NAME
 
-KIT_KINDS = (
-    "bar",
-    "plates",
-    "collars",
-    "dumbbells",
-    "kettlebells",
-    "stack",
-    "bands",
-    "rack",
-    "bench",
-    "machine",
-    "cardio",
-    "medicine ball",
-    "sled",
-    "other",
-)
+KIND = choice(*(kind.name for kind in KIT_KINDS))
 
 SITES = SheetSpec(
     name="Sites",
@@ -65,7 +51,7 @@ KIT = SheetSpec(
     optional=True,
     columns=(
         Column("site", "Site", SITE_NAME, "A name of the Sites sheet.", "Gym", required=True, width=16),
-        Column("kind", "Kind", choice(*KIT_KINDS), "What it is.", "plates", required=True, width=14),
+        Column("kind", "Kind", KIND, "What it is.", "plates", required=True, width=14),
         Column("name", "Name", NAME, "How exercises call it.", "Trap bar", width=20),
         Column(
             "sizes",

@@ -31,8 +31,9 @@ def test_bars_keep_the_order_of_the_sheet() -> None:
 def test_sizes_of_two_rows_are_added_up() -> None:
     """Two rows of dumbbells are one stock, ascending; a size without a count is there for everybody."""
     kit, _ = kit_of("dumbbells | | 10 x2, 4 | kg |", "dumbbells | | 10 x1, 2 | kg |")
-    assert kit.dumbbells is not None
-    assert [(size.amount, size.count) for size in kit.dumbbells.sizes] == [
+    dumbbells = kit.sizes("dumbbells")
+    assert dumbbells is not None
+    assert [(size.amount, size.count) for size in dumbbells.sizes] == [
         (Decimal(2), None),
         (Decimal(4), None),
         (Decimal(10), 3),
@@ -57,7 +58,7 @@ def test_two_units_on_one_bar() -> None:
     kit, told = kit_of("bar | | 20 | kg |", "plates | | 45, 25 | lb |", "dumbbells | | 10, 20 | lb |")
     assert told == [("Kit!E3", "unit-missing")]
     assert (kit.bars, kit.plates) == ((), None)
-    assert kit.dumbbells is not None
+    assert kit.sizes("dumbbells") is not None
     assert {kind for kind, _ in kit.spoilt} == {"bar", "plates", "collars"}
 
 
