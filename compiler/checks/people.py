@@ -108,7 +108,7 @@ def check_screened(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "not-screened",
             f"None of the {len(people)} clients has a day in Screened on.",
-            "Have everybody answer the screening questions before week 1, and fill in the day: 2026-11-02.",
+            "Have everybody answer the screening questions before week 1, and fill in the day, written as 2026-11-02.",
         )
         yield flag(remark, sheet=missing[0].row.sheet)
         return
@@ -117,6 +117,6 @@ def check_screened(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "not-screened",
             f"{name} has no day in Screened on.",
-            "Fill in the day of the screening: 2026-11-02.",
+            "Ask the screening questions, and fill in the day they were answered, written as 2026-11-02.",
         )
         yield flag(remark, client.screened_on.place, client=client.name.known)

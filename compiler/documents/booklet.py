@@ -71,7 +71,8 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
         entry.key: session_page(entry.session, entry.key, pages, easier=entry.session.week in lighter)
         for entry in keyed
     }
-    sessions = tuple(made[entry.key] for entry in _in_page_order(keyed, block.page_order.needed))
+    paged = [(entry.session, made[entry.key]) for entry in _in_page_order(keyed, block.page_order.needed)]
+    sessions = tuple(page for _, page in paged)
     name = look.label or plan.client.print_name.value or plan.name
     form = _format(book, plan)
     period = _period(book, plan)
@@ -83,7 +84,7 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
         subject="Training booklet",
         paper=Paper(block.paper.needed),
         cover=_cover(book, plan, keyed, name, period),
-        how_to=how_to(book, plan, sessions, pages),
+        how_to=how_to(book, plan, paged, pages),
         sessions=sessions,
         safety=safety(book, plan),
         progress=progress(book, plan, figures),

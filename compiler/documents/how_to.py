@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from compiler.documents.booklet_value import (
     Block,
@@ -15,11 +16,11 @@ from compiler.documents.booklet_value import (
     Point,
     Session,
 )
-from compiler.documents.session import Pages
+from compiler.documents.how_to_words import box_example, dose_sentences, load_sentences
+from compiler.documents.session import Pages, blocks_of
 from compiler.model.book import Book
-from compiler.notation.values import AtLeast, Cluster, Count
-from compiler.resolve.values import ClientPlan, LoadKind, MaxOrigin, PlannedExercise
-from compiler.schema.implements import PAIRS
+from compiler.quantities import Unit
+from compiler.resolve.values import ClientPlan, LoadKind, MaxOrigin, PlannedExercise, PlannedSession
 
 SAMPLE_ROWS = 3
 
@@ -32,10 +33,16 @@ EFFORTS = (
 )
 
 
-def how_to(book: Book, plan: ClientPlan, sessions: tuple[Session, ...], pages: Pages) -> HowTo:
-    """Return the how-to page of one booklet."""
-    sample = _sample(sessions)
-    planned = [e for s in plan.sessions for exercises in s.parts.values() for e in exercises]
+def how_to(
+    book: Book, plan: ClientPlan, sessions: Sequence[tuple[PlannedSession, Session]], pages: Pages
+) -> HowTo:
+    """Return the how-to page of one booklet; `sessions` with their pages, in the order of the pages.
+
+    What it says is said in the words of the sample block, where they show it, or of the rest of the booklet.
+    """
+    sample, shown = _sample(sessions)
+    everything = [e for s in plan.sessions for exercises in s.parts.values() for e in exercises]
+    planned = [*shown, *everything]
     points = [
         *_blocks(sessions, sample),
         *_names(sample, planned),
@@ -43,8 +50,10 @@ def how_to(book: Book, plan: ClientPlan, sessions: tuple[Session, ...], pages: P
         *_loads(book, planned, pages),
         *_ramps(planned),
         *_cues(sample),
-        *_boxes(planned),
+        *_boxes(planned, pages),
     ]
+    there = _marks(sample)
+    points = [point if point.mark in there else replace(point, mark=None) for point in points]
     efforts = any(e.load.effort is not None or e.load.stop_at is not None for e in planned)
     note = plan.client.note.value
     return HowTo(
@@ -56,21 +65,41 @@ def how_to(book: Book, plan: ClientPlan, sessions: tuple[Session, ...], pages: P
     )
 
 
-def _sample(sessions: tuple[Session, ...]) -> Block:
-    """Choose a real block that shows most marks; a block of its own where the booklet has none."""
+def _marks(sample: Block) -> set[Mark]:
+    """Return what the sample has a place for; the number of another point would be looked for in vain."""
+    rows = sample.rows
+    there = {
+        Mark.REST: sample.rest,
+        Mark.NAME: rows,
+        Mark.CHANGED: any(row.changed for row in rows),
+        Mark.RAMP: any(row.ramp for row in rows),
+        Mark.DOSE: rows,
+        Mark.LOAD: any(row.load for row in rows),
+        Mark.CUE: any(row.cue for row in rows),
+        Mark.BOXES: any(row.log.count for row in rows),
+        Mark.REPS_LEFT: any(row.log.reps_left for row in rows),
+    }
+    return {mark for mark, shown in there.items() if shown}
+
+
+def _sample(
+    sessions: Sequence[tuple[PlannedSession, Session]],
+) -> tuple[Block, list[PlannedExercise]]:
+    """Choose a real block that shows most marks, and its exercises; one of its own where the booklet has none."""
     blocks = [
-        block for session in sessions for block in session.blocks if 1 <= len(block.rows) <= SAMPLE_ROWS
+        (block, group)
+        for session, page in sessions
+        for block, group in zip(page.blocks, blocks_of(session), strict=True)
+        if 1 <= len(block.rows) <= SAMPLE_ROWS
     ]
-    if not blocks:
-        return Block("A", "", "", ())
-    return max(blocks, key=_tells)
+    return max(blocks, key=lambda found: _tells(found[0]), default=(Block("A", "", "", ()), []))
 
 
 def _tells(block: Block) -> tuple[int, int]:
     """Rank a block by how much of the notation it shows; one superset beats a longer list."""
     marks = {
         "group": len(block.rows) == 2,
-        "load": any(isinstance(row.load, Figure) and "kg" in row.load.text for row in block.rows),
+        "load": any(isinstance(row.load, Figure) and any(u in row.load.text for u in Unit) for row in block.rows),
         "notes": any(isinstance(row.load, Figure) and row.load.notes for row in block.rows),
         "tempo": any("tempo" in note for row in block.rows for note in row.dose.notes),
         "cue": any(row.cue for row in block.rows),
@@ -80,15 +109,19 @@ def _tells(block: Block) -> tuple[int, int]:
     return sum(marks.values()), -sum(len(row.extra) for row in block.rows)
 
 
-def _blocks(sessions: tuple[Session, ...], sample: Block) -> Iterator[Point]:
-    grouped = any(len(block.rows) > 1 for session in sessions for block in session.blocks)
-    text = "The rest stands once, in the head of the block."
-    if grouped:
-        text = (
+def _blocks(sessions: Sequence[tuple[PlannedSession, Session]], sample: Block) -> Iterator[Point]:
+    blocks = [block for _, page in sessions for block in page.blocks]
+    texts = []
+    if len(sample.rows) == 1:
+        texts.append("Do every set of a block, then go on to the next.")
+    if any(len(block.rows) > 1 for block in blocks):
+        texts.append(
             "Exercises joined by a bracket are done in turn: one set of each, then the rest."
             " Repeat until every set is done."
         )
-    yield Point("Block and rest.", text, Mark.REST if sample.rest else None)
+    if sample.rest and len(sample.rows) == 1:
+        texts.append("How long you rest stands beside the letter.")
+    yield Point("Block and rest." if sample.rest else "Block.", " ".join(texts), Mark.REST)
 
 
 def _names(sample: Block, planned: list[PlannedExercise]) -> Iterator[Point]:
@@ -96,49 +129,20 @@ def _names(sample: Block, planned: list[PlannedExercise]) -> Iterator[Point]:
     text = f"{labels[0]} comes before {labels[1]}." if len(labels) > 1 else "Blocks follow their letters: A before B."
     yield Point("Order and name.", text, Mark.NAME)
     if any(e.changed for e in planned):
-        yield Point("Changed.", "Your coach has changed this one for you.", Mark.CHANGED)
+        shown = any(row.changed for row in sample.rows)
+        this = "this one" if shown else "an exercise with this word beside it"
+        yield Point("Changed.", f"Your coach has changed {this} for you.", Mark.CHANGED)
 
 
 def _doses(planned: list[PlannedExercise]) -> Iterator[Point]:
-    items = [item for e in planned for item in e.reps.items]
-    texts = ["4 \u00d7 6 is four sets of six."]
-    if any(isinstance(item, Count) and item.low != item.high for item in items):
-        texts.append("8\u201310 means stop anywhere from eight to ten.")
-    if any(isinstance(item, AtLeast) for item in items):
-        texts.append("8+ means eight, and more if they are good.")
-    if any(isinstance(item, Cluster) for item in items):
-        texts.append("2 + 2 + 2 is one set in three parts with a breath between.")
-    if any(e.tempo for e in planned):
-        texts.append(
-            "Tempo 3-1-1-0 is three seconds lowering, one still, one lifting, none at the top; the first is always the"
-            " lowering, X is as fast as you can."
-        )
-    yield Point("Sets \u00d7 reps.", " ".join(texts), Mark.DOSE)
+    yield Point("Sets \u00d7 reps.", " ".join(dose_sentences(planned)), Mark.DOSE)
 
 
 def _loads(book: Book, planned: list[PlannedExercise], pages: Pages) -> Iterator[Point]:
-    unit = "Kilograms" if pages.unit == "kg" else "Pounds"
-    texts = [f"{unit} in all."]
-    bar = next(
-        (i.low.bar for e in planned for i in e.load.items if i.low.bar and i.low.bar.name == pages.usual_bar),
-        None,
-    )
-    if bar is not None:
-        weight = pages.figures.load(bar.weight)
-        texts.append(
-            f'"10 + 2.5 a side" is what goes on each end of the {weight} bar, from the inside outwards.'
-        )
-    if any(e.exercise.implement.value in PAIRS for e in planned):
-        texts.append("2 \u00d7 16 kg is one of 16 kg in each hand.")
-    if any(e.exercise.implement.value == "landmine" and e.load.items for e in planned):
-        texts.append("bar + 5 kg is 5 kg of plates on the free end.")
-    if any(e.load.about for e in planned):
-        texts.append('"About" is a place to start; the effort decides.')
-    if any(e.load.kind in {LoadKind.BLANK, LoadKind.OWN} for e in planned):
-        texts.append("A line is for you to write your weight on.")
+    texts = list(load_sentences(planned, pages))
     if pages.percents and any(e.load.maximum for e in planned):
         texts.append(_percents_of(book, planned))
-    yield Point("Your load.", " ".join(texts), Mark.LOAD)
+    yield Point("Your load.", " ".join(texts) or "How heavy it is, or how hard it should feel.", Mark.LOAD)
 
 
 def _percents_of(book: Book, planned: list[PlannedExercise]) -> str:
@@ -164,10 +168,12 @@ def _cues(sample: Block) -> Iterator[Point]:
         yield Point("Cue.", "The one thing to think about.", Mark.CUE)
 
 
-def _boxes(planned: list[PlannedExercise]) -> Iterator[Point]:
+def _boxes(planned: list[PlannedExercise], pages: Pages) -> Iterator[Point]:
+    written = box_example(planned, pages)
+    such = f", such as {written}" if written else ""
     yield Point(
         "Your boxes.",
-        "Write what you really did, one box for each set: 60 \u00d7 6. Missed a set? Draw a line through its box.",
+        f"Write what you really did, one box for each set{such}. Missed a set? Draw a line through its box.",
         Mark.BOXES,
     )
     if any(e.load.kind in {LoadKind.WEIGHT, LoadKind.EFFORT} for e in planned):

@@ -58,13 +58,12 @@ def usual_bar(sessions: Iterable[PlannedSession]) -> str | None:
 
 def session_page(session: PlannedSession, key: str, pages: Pages, *, easier: bool) -> Session:
     """Return one session of the booklet."""
-    main, conditioning = session.parts[Part.MAIN], session.parts[Part.CONDITIONING]
     return Session(
         key=key,
         title=session.name,
         when=_when(session, pages.weeks),
         bookmark=f"Week {session.week}: {session.name}",
-        blocks=(*blocks(main, pages), *blocks(conditioning, pages)),
+        blocks=tuple(_block(group, pages) for group in blocks_of(session)),
         warm_up=_ticks("Warm-up", session.parts[Part.WARM_UP], pages),
         cool_down=_ticks("Cool-down", session.parts[Part.COOL_DOWN], pages),
         note="An easier week, on purpose." if easier else "",
@@ -118,6 +117,11 @@ def grouped(exercises: Sequence[PlannedExercise]) -> list[list[PlannedExercise]]
         else:
             groups.append([planned])
     return groups
+
+
+def blocks_of(session: PlannedSession) -> list[list[PlannedExercise]]:
+    """Return the exercises of each block of a session's page, in their order."""
+    return [*grouped(session.parts[Part.MAIN]), *grouped(session.parts[Part.CONDITIONING])]
 
 
 def blocks(exercises: Sequence[PlannedExercise], pages: Pages) -> list[Block]:

@@ -96,11 +96,11 @@ def _missing(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadText]) -> 
     no_top = highest_rate(view)[0] is None
     absent = ["no resting heart rate"] if no_rest else []
     absent += ["neither a maximum nor a date of birth"] if no_top else []
-    blanks = (["Resting HR"] if no_rest else []) + (["Max HR or Born"] if no_top else [])
+    blanks = (["Resting HR"] if no_rest else []) + (["either Max HR or Born"] if no_top else [])
     remark = Remark(
         "missing-heart-rate",
         f"{view.name} has {' and '.join(absent)}; the target is left blank.",
-        f"Fill in {', and '.join(blanks)} on the Clients sheet.",
+        f"Fill in {' and '.join(blanks)} on the Clients sheet.",
     )
     place = client.resting_hr.place if no_rest else client.max_hr.place
     return flag(remark, place, client=view.name, related=(cell.place,))
