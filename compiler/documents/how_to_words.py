@@ -6,7 +6,7 @@ can be. A form that no exercise has is not told.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from compiler.documents.dose import dose, item_words, log_boxes
 from compiler.documents.figures import TIMES, Figures
@@ -149,7 +149,7 @@ def load_sentences(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator
         yield "A line is for you to write your weight on."
 
 
-def _amount_of(weighed: Sequence[PlannedExercise], implements: Sequence[str], figures: Figures) -> str | None:
+def _amount_of(weighed: Sequence[PlannedExercise], implements: Collection[str], figures: Figures) -> str | None:
     """Return the first load with one of the implements, one that is no range if there is such a one."""
     loads = [e.load.items[0] for e in weighed if e.exercise.implement.value in implements]
     single = [item for item in loads if item.low.load == item.high.load]
