@@ -59,7 +59,6 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
     figures = Figures("," if block.decimal_sign.needed == "comma" else ".")
     pages = Pages(
         figures=figures,
-        unit=block.kit_unit,
         percents=bool(block.print_percent.value),
         usual_bar=usual_bar(plan.sessions),
         weeks=plan.weeks,

@@ -216,17 +216,18 @@ def _set_load(planned: PlannedExercise, item: FittedRange, figures: Figures) -> 
     return f"2 {TIMES} {amount}" if implement in PAIRS else amount
 
 
-def log_boxes(planned: PlannedExercise, unit: str) -> LogBoxes:
+def log_boxes(planned: PlannedExercise) -> LogBoxes:
     """Return the boxes to write in: one a set, captioned by what is written."""
-    weighed = _weighed(planned)
+    weighed = is_weighed(planned)
     if planned.done_as is not None and planned.done_as.kind in ONE_BOX:
-        return LogBoxes(unit, 1 if weighed else 0)
+        return LogBoxes(str(planned.unit), 1 if weighed else 0)
     return LogBoxes(
-        _caption(planned, unit, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned)
+        _caption(planned, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned)
     )
 
 
-def _weighed(planned: PlannedExercise) -> bool:
+def is_weighed(planned: PlannedExercise) -> bool:
+    """Tell whether a weight is written down for a row."""
     if planned.load.kind is LoadKind.ADDED:
         return True
     return planned.load.kind in WEIGHED and planned.exercise.implement.value not in UNWEIGHED
@@ -236,8 +237,8 @@ def _counted(planned: PlannedExercise) -> bool:
     return not any(isinstance(item, Timed | Distance | Tally) for item in planned.reps.items)
 
 
-def _caption(planned: PlannedExercise, unit: str, *, weighed: bool) -> str:
-    first = planned.reps.items[0]
+def _caption(planned: PlannedExercise, *, weighed: bool) -> str:
+    unit, first = planned.unit, planned.reps.items[0]
     cardio = planned.exercise.implement.value == "cardio"
     match first:
         case Timed() if cardio:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from compiler.documents.dose import dose, item_words, log_boxes
+from compiler.documents.dose import dose, is_weighed, item_words, log_boxes
 from compiler.documents.figures import TIMES, Figures
 from compiler.documents.session import Pages
 from compiler.notation.values import (
@@ -21,6 +21,7 @@ from compiler.notation.values import (
     Tempo,
 )
 from compiler.notation.words import tempo_words
+from compiler.quantities import Unit
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.schema.implements import PAIRS
 
@@ -135,8 +136,11 @@ def load_sentences(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator
     if on_a_bar is not None:
         yield f"{pages.figures.loads(on_a_bar.load.items[0])} is the whole weight, bar included."
         yield from _plates(planned, pages)
-    elif weighed:
-        yield f"Weights are in {'kilograms' if pages.unit == 'kg' else 'pounds'}."
+    units = {e.unit for e in planned if is_weighed(e)}
+    if len(units) > 1:
+        yield "Weights are in kilograms or pounds: look at the kg or lb beside each."
+    elif weighed and on_a_bar is None:
+        yield f"Weights are in {'kilograms' if Unit.KG in units else 'pounds'}."
     pair = _amount_of(weighed, PAIRS, pages.figures)
     if pair:
         yield f"2 {TIMES} {pair} is one of {pair} in each hand."
@@ -175,7 +179,7 @@ def _plates(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator[str]:
 def box_example(planned: Sequence[PlannedExercise], pages: Pages) -> str:
     """Return what a client might write into the first box of the first exercise that has one."""
     for e in planned:
-        boxes = log_boxes(e, str(pages.unit))
+        boxes = log_boxes(e)
         item = e.reps.items[0]
         if boxes.count and isinstance(item, Count | AtLeast):
             reps = str(item.low if isinstance(item, Count) else item.count)

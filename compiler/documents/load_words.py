@@ -6,7 +6,7 @@ from compiler.documents.booklet_value import BlankLoad, Figure
 from compiler.documents.figures import MINUS, TIMES, Figures
 from compiler.folding import name_key
 from compiler.notation.values import PercentOf
-from compiler.quantities import Load, Percent, Unit
+from compiler.quantities import Load, Percent
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExercise, PlannedLoad
 from compiler.schema.implements import PAIRS, SYSTEM
 
@@ -51,13 +51,11 @@ def load_figure(
 
 def unit_words(planned: PlannedExercise) -> str:
     """Return the unit that a client writes a load in: kg, or kg each hand."""
-    items = planned.load.items
-    unit = items[0].low.exact.unit if items else Unit.KG
     if planned.exercise.implement.value == "cardio":
         return "bpm"
     if planned.exercise.implement.value == "band":
         return "band"
-    return f"{unit} each hand" if planned.exercise.implement.value in PAIRS else str(unit)
+    return f"{planned.unit} each hand" if planned.exercise.implement.value in PAIRS else str(planned.unit)
 
 
 def _band_words(name: str) -> str:

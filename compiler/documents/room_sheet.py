@@ -87,7 +87,7 @@ def _sheet(room: Room, meeting: Meeting, present: list[Present]) -> RoomSheet:
     rows = tuple(_row(room, one, across, meeting.week) for one in present)
     shared = tuple(_shared(present, across))
     block = room.book.block
-    pages = Pages(room.figures, block.kit_unit, percents=False, usual_bar=None, weeks=block.weeks.needed)
+    pages = Pages(room.figures, percents=False, usual_bar=None, weeks=block.weeks.needed)
     first = present[0]
     group = first.plan.client.group.known or EVERYBODY_ELSE
     session = first.session.name

@@ -22,7 +22,6 @@ from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import BEATS
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
 from compiler.notation.words import rest_words
-from compiler.quantities import Unit
 from compiler.resolve.values import LoadKind, Part, PlannedExercise, PlannedSession, RampSet
 
 CHANGE_OVER = 20
@@ -37,7 +36,6 @@ class Pages:
     """What the pages of one booklet have in common. `usual_bar` is the bar that goes without saying."""
 
     figures: Figures
-    unit: Unit
     percents: bool
     usual_bar: str | None
     weeks: int
@@ -239,7 +237,7 @@ def _row(planned: PlannedExercise, pages: Pages, label: str) -> ExerciseRow:
         name=planned.exercise.name.needed,
         dose=dose(planned),
         load=load(planned, pages.figures, percents=pages.percents, usual_bar=pages.usual_bar),
-        log=log_boxes(planned, _unit(planned, pages)),
+        log=log_boxes(planned),
         changed=changed_words(planned),
         ramp=_ramp(planned.ramp, pages.figures),
         spotter=SPOTTER_WORDS.get(planned.exercise.spotter.value or "", ""),
@@ -259,11 +257,6 @@ def changed_words(planned: PlannedExercise) -> str | None:
     if changed.instead_of is None:
         return changed.words
     return f"Instead of {changed.instead_of}: {changed.words}"
-
-
-def _unit(planned: PlannedExercise, pages: Pages) -> str:
-    items = planned.load.items
-    return str(items[0].low.exact.unit if items else pages.unit)
 
 
 def _ramp(ramp: Sequence[RampSet], figures: Figures) -> str:

@@ -162,6 +162,13 @@ class ClientView:
             found = self.racks[exercise.row.row] = make_rack(self.kit, exercise, lambda: self.step)
         return found
 
+    def unit_of(self, exercise: Exercise) -> Unit:
+        """Return the unit that an exercise is loaded in at the client's site; the Block's where nothing says one."""
+        try:
+            return self.rack(exercise).unit or self.unit
+        except Poisoned:  # a step that could not be read stops only those who have a load from it
+            return self.unit
+
     @property
     def body_weight(self) -> Load | None:
         """The client's body weight, if it is known."""

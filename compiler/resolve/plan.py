@@ -203,6 +203,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
         done_as=way_of(view.index, row, slot.loads_of),
         site=_site_of(here),
+        unit=here.unit_of(exercise),
         changed=settled.changed or _scaled(exceptions, load),
         ramp=ramp,
     )

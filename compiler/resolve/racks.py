@@ -28,14 +28,15 @@ class Rack:
 
     `bars` for a barbell, in the order of the Kit sheet: those of the exercise's own name where it has one; `landmine`
     for plates alone. For all else `rounder`; it is None too where the site has nothing to load the exercise with.
-    `usual_step` is that of what `rounder` chooses from, None where it has none; a bar has its own. `with_body`: what
-    is loaded is added to the body, or helps it.
+    `usual_step` is that of what `rounder` chooses from, None where it has none; a bar has its own. `unit` is that of
+    what is loaded, None where there is nothing. `with_body`: what is loaded is added to the body, or helps it.
     """
 
     bars: tuple[BarbellLoader, ...] | None = None
     landmine: BarbellLoader | None = None
     rounder: Rounder | None = None
     usual_step: Load | None = None
+    unit: Unit | None = None
     with_body: bool = False
 
     def bar_for(self, lightest: Decimal, unit: Unit) -> BarbellLoader | Miss:
@@ -93,21 +94,26 @@ def make_rack(kit: SiteKit | None, exercise: Exercise, step: Callable[[], Load])
     """
     implement = IMPLEMENT[exercise.implement.needed]
     if kit is None or implement.loaded_by is LoadedBy.BODY:
-        rounder = _by_step(step(), signed=implement.loaded_by is LoadedBy.BODY)
-        return Rack(rounder=rounder, usual_step=None if kit else step(), with_body=implement.name == SYSTEM)
+        by = step()
+        rounder = _by_step(by, signed=implement.loaded_by is LoadedBy.BODY)
+        return Rack(
+            rounder=rounder, usual_step=None if kit else by, unit=by.unit, with_body=implement.name == SYSTEM
+        )
     match implement.loaded_by:
         case LoadedBy.BAR:
-            return Rack(bars=tuple(loader_of(kit, bar) for bar in bars_named(kit.bars, exercise.bar.value)))
+            bars = tuple(loader_of(kit, bar) for bar in bars_named(kit.bars, exercise.bar.value))
+            return Rack(bars=bars, unit=bars[0].unit if bars else None)
         case LoadedBy.PLATES:
-            return Rack(landmine=loader_of(kit, None))
+            return Rack(landmine=loader_of(kit, None), unit=kit.plates.unit if kit.plates else None)
         case LoadedBy.SIZE | LoadedBy.STACK:
             stock = stock_of(kit, exercise)
             if stock is None:
                 return Rack()
             sizes = Ladder.of_stock(stock)
-            return Rack(rounder=sizes.loadable, usual_step=sizes.usual_step)
+            return Rack(rounder=sizes.loadable, usual_step=sizes.usual_step, unit=sizes.unit)
         case LoadedBy.BAND | LoadedBy.STEP:
-            return Rack(rounder=_by_step(step(), signed=False))
+            by = step()
+            return Rack(rounder=_by_step(by, signed=False), unit=by.unit)
 
 
 def _by_step(step: Load, *, signed: bool) -> Rounder:

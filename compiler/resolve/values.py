@@ -17,7 +17,7 @@ from compiler.flags.model import Flag
 from compiler.model.kit import Bar
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow
 from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, PercentOf, Reps, Rest, Sets, Tempo
-from compiler.quantities import Load, Percent
+from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.rounding import Rounding
 
 
@@ -178,7 +178,7 @@ class RampSet:
 
 @dataclass(frozen=True, slots=True)
 class PlannedExercise:
-    """One exercise of one session of one client."""
+    """One exercise of one session of one client. `unit` is the one it is loaded in at the site, number or no number."""
 
     row: ProgrammeRow
     week: int
@@ -192,6 +192,7 @@ class PlannedExercise:
     cue: str | None
     done_as: DoneAs | None
     site: str | None
+    unit: Unit
     changed: Changed | None = None
     ramp: tuple[RampSet, ...] = ()
 

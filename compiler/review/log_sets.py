@@ -1,6 +1,7 @@
 """A log cell and what was planned -> the sets that were done.
 
-One entry stands for every set; a number without a unit is in the unit of the row, as its boxes on the page are. `ok` is
+One entry stands for every set; a number without a unit is in the unit of the row, as its boxes on the page are: of
+weights too, at a site that counts in pounds. `ok` is
 the lower end of what was planned: the fewest sets, repetitions and weight that it can mean.
 """
 
@@ -22,7 +23,7 @@ from compiler.notation.values import (
     TestSet,
     Timed,
 )
-from compiler.quantities import Load, Unit
+from compiler.quantities import Load
 from compiler.resolve.effort_table import HARDEST_RPE
 from compiler.resolve.values import FittedRange, LoadKind, PlannedExercise
 
@@ -77,12 +78,12 @@ def as_planned(planned: PlannedExercise, effort: Effort | None = None) -> tuple[
     )
 
 
-def as_typed(planned: PlannedExercise, said: LoggedSets, unit: Unit) -> tuple[DoneSet, ...]:
-    """Return the sets of a typed cell. `unit` is that of a bare weight."""
+def as_typed(planned: PlannedExercise, said: LoggedSets) -> tuple[DoneSet, ...]:
+    """Return the sets of a typed cell."""
     sets = said.sets
     if len(sets) == 1 and planned.sets is not None and set_by_set(planned):
         sets = sets * max(planned.sets.low, 1)
-    return tuple(_typed(planned, one, n, unit) for n, one in enumerate(sets))
+    return tuple(_typed(planned, one, n) for n, one in enumerate(sets))
 
 
 def set_by_set(planned: PlannedExercise) -> bool:
@@ -90,13 +91,13 @@ def set_by_set(planned: PlannedExercise) -> bool:
     return planned.done_as is None or planned.done_as.kind is DoneAsKind.CIRCUIT
 
 
-def typed_weight(one: LoggedSet, unit: Unit) -> Load | None:
+def typed_weight(planned: PlannedExercise, one: LoggedSet) -> Load | None:
     """Return the weight that was typed for a set."""
-    return Load(one.weight.amount, one.weight.unit or unit) if one.weight else None
+    return Load(one.weight.amount, one.weight.unit or planned.unit) if one.weight else None
 
 
-def _typed(planned: PlannedExercise, one: LoggedSet, number: int, unit: Unit) -> DoneSet:
-    weight = typed_weight(one, unit)
+def _typed(planned: PlannedExercise, one: LoggedSet, number: int) -> DoneSet:
+    weight = typed_weight(planned, one)
     if weight is None and not one.body_weight:
         weight = _lower(planned_load(planned, number))
     return DoneSet(weight, _in_row_unit(one.done, planned_item(planned, number)), rpe_of(one.effort))

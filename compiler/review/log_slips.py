@@ -10,7 +10,7 @@ from decimal import Decimal
 from compiler.flags.model import Remark
 from compiler.notation.log_values import LoggedSet, LoggedSets
 from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, Timed
-from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
+from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.log_sets import planned_item, set_by_set, typed_weight
 from compiler.schema.implements import WITH_BODY
@@ -28,7 +28,7 @@ MANY_MORE_REPS = 10
 _KINDS: dict[type, str] = {Timed: "a time", Distance: "a distance", Tally: "a count", Count: "repetitions"}
 
 
-def slip_of(planned: PlannedExercise, said: LoggedSets, times: int, unit: Unit) -> Remark | None:
+def slip_of(planned: PlannedExercise, said: LoggedSets, times: int) -> Remark | None:
     """Return what is wrong with a cell, None where nothing is. `times`: how often the exercise is done that week."""
     if planned.sets is not None and set_by_set(planned) and len(said.sets) > planned.sets.high * times:
         most = planned.sets.high * times
@@ -40,8 +40,8 @@ def slip_of(planned: PlannedExercise, said: LoggedSets, times: int, unit: Unit) 
     for number, one in enumerate(said.sets):
         remark = (
             _other_kind(planned, one, number)
-            or _help_or_load(planned, one, number, unit)
-            or _far(planned, one, number, unit)
+            or _help_or_load(planned, one, number)
+            or _far(planned, one, number)
         )
         if remark is not None:
             return remark
@@ -56,11 +56,11 @@ def _other_kind(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark
     return _off(f"{_KINDS[type(one.done)]} is typed where {_KINDS.get(type(item), 'repetitions')} stood in the plan")
 
 
-def _help_or_load(planned: PlannedExercise, one: LoggedSet, number: int, unit: Unit) -> Remark | None:
+def _help_or_load(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark | None:
     """Return a remark where help was planned and a weight is typed that may be help or a load."""
     items = planned.load.items
     least = items[min(number, len(items) - 1)].low.load if items else None
-    weight = typed_weight(one, unit)
+    weight = typed_weight(planned, one)
     if weight is None or weight.amount == 0 or one.body_weight or least is None or least.amount >= 0:
         return None
     shown = plain(abs(weight.amount))
@@ -75,8 +75,8 @@ def _off(what: str, hint: str = "Correct the entry.") -> Remark:
     return Remark("log-off-target", f"{what}; the cell was not read.", hint)
 
 
-def _far(planned: PlannedExercise, one: LoggedSet, number: int, unit: Unit) -> Remark | None:
-    weight = typed_weight(one, unit)
+def _far(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark | None:
+    weight = typed_weight(planned, one)
     reps = one.done.low if isinstance(one.done, Count) else None
     most = _most_reps(planned, number)
     target = _target(planned, number)

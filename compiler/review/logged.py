@@ -22,7 +22,6 @@ from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.log import LogRow
 from compiler.notation.log_values import AsPlanned, LoggedSets, LogText, NotDone
-from compiler.quantities import Unit
 from compiler.resolve.sessions import DAYS_IN_A_WEEK, names_in_log
 from compiler.resolve.values import ClientPlan, Part, PlannedExercise, PlannedSession
 from compiler.review.log_sets import DoneSet, as_planned, as_typed
@@ -69,9 +68,8 @@ Key = tuple[str, str, str, str, int]
 
 @dataclass
 class _Reading:
-    """What gathers while the log is read. `unit` is that of a bare weight."""
+    """What gathers while the log is read."""
 
-    unit: Unit
     flags: list[Flag] = field(default_factory=list)
     typed: dict[Key, Field[LogText]] = field(default_factory=dict)
     days: dict[Key, Field[date]] = field(default_factory=dict)
@@ -93,7 +91,7 @@ class _Place:
 
 def read_log(book: Book, plans: Sequence[ClientPlan]) -> LogReading:
     """Return what was done of the plans. Rows of clients without a plan are passed over."""
-    reading = _Reading(book.block.kit_unit)
+    reading = _Reading()
     places = {name_key(plan.name): _places(plan) for plan in plans}
     names = [client.name.known for client in book.clients if client.name.known]
     for row in book.log:
@@ -272,13 +270,13 @@ def _entry(
         case AsPlanned(effort=effort):
             sets = as_planned(planned, None if whole else effort)
         case LoggedSets() as said:
-            remark = slip_of(planned, said, place.times, reading.unit)
+            remark = slip_of(planned, said, place.times)
             if remark is not None:
                 told = replace(remark, message=f"{plan.name}, {planned.exercise.name.value}: {remark.message}")
                 related = (planned.load.source,) if planned.load.source else ()
                 reading.flags.append(flag(told, cell.place, client=plan.name, found=cell.text, related=related))
                 return None
-            sets = as_typed(planned, said, reading.unit)
+            sets = as_typed(planned, said)
     missed = isinstance(cell.content, NotDone)
     return Logged(plan.name, place.session.name, planned, cell.place, day, missed=missed, sets=sets)
 

@@ -42,4 +42,4 @@ def test_what_the_boxes_ask_for(implement: str, load: str, caption: str) -> None
     book = bind_book(fragment_book(BOOK.format(implement=implement, load=load))).book
     assert book is not None
     (planned,) = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN]
-    assert log_boxes(planned, "kg").caption == caption
+    assert log_boxes(planned).caption == caption
