@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from compiler.documents.booklet_value import BlankLoad
 from compiler.documents.dose import dose, load
 from compiler.documents.figures import TIMES, Figures
+from compiler.documents.load_words import bar_words
 from compiler.documents.room_sheet_value import RoomCell
 from compiler.folding import name_key
 from compiler.resolve.values import LoadKind, PlannedExercise
@@ -19,6 +20,9 @@ from compiler.schema.implements import PAIRS
 BODY_WEIGHT = "BW"
 ELSE = "→\u00a0"
 """Before another exercise than the one that the column is for."""
+
+SETS_APART = "\u00a0/ "
+"""Between the plates of one set and those of the next."""
 
 UNTESTED = "untested"
 CHANGED = "changed"
@@ -95,7 +99,10 @@ def _load(planned: PlannedExercise, usual: Usual, figures: Figures) -> tuple[str
     if kind is LoadKind.EFFORT and planned.load.effort is not None:
         known = figures.reserve(planned.load.effort)
         notes = [note for note in notes if note != known]
-    return _set_by_set(planned, figures) or _short(shown.text), notes, None
+    listed = _set_by_set(planned, figures)
+    if listed:
+        return listed, [*_plates_by_set(planned, usual, figures), *notes], None
+    return _short(shown.text), notes, None
 
 
 def _set_by_set(planned: PlannedExercise, figures: Figures) -> str:
@@ -109,6 +116,17 @@ def _set_by_set(planned: PlannedExercise, figures: Figures) -> str:
     amounts = ", ".join(figures.amount(found.amount) for found in loads if found is not None)
     pair = _PAIR if planned.exercise.implement.value in PAIRS else ""
     return f"{pair}{amounts} {items[0].low.exact.unit}"
+
+
+def _plates_by_set(planned: PlannedExercise, usual: Usual, figures: Figures) -> list[str]:
+    """Return the plates of each set of a list in one note, 20 / 20 + 2.5, and the bar if it is not the usual."""
+    loaded = [item.low for item in planned.load.items]
+    bar = loaded[0].bar
+    plates = [figures.plates(fitted) for fitted in loaded]
+    if bar is None or any(words is None for words in plates):
+        return []
+    note = SETS_APART.join(_short(words) for words in plates if words is not None)
+    return [note] if bar.name == usual.bar else [note, bar_words(loaded[0], figures)]
 
 
 def _short(words: str) -> str:

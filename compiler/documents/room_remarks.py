@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 
-from compiler.documents.room_cell import BODY_WEIGHT, ELSE, UNTESTED
+from compiler.documents.room_cell import BODY_WEIGHT, ELSE, SETS_APART, UNTESTED
 from compiler.documents.room_meeting import Meeting, Present, Room, group_key, weeks_late
 from compiler.documents.room_sheet_value import Remark, RoomRow, Shared
 from compiler.folding import name_key
@@ -63,6 +63,8 @@ def legend_of(rows: Iterable[RoomRow], shared: Sequence[Shared], *, plates: bool
     notes = {note for cell in cells for note in cell.notes}
     if plates:
         yield "Plates are for one side, biggest first."
+    if any(SETS_APART in note for note in notes):
+        yield "A stroke parts the plates of one set from those of the next."
     if shared:
         yield "A bracket joins neighbours with the same plates, who can share a bar."
     if any(note.startswith(ELSE) for note in notes):

@@ -148,6 +148,20 @@ def test_loads_are_those_of_the_plans(checked: Checked, rooms: RoomSheets) -> No
     assert seen > 100
 
 
+def test_the_plates_of_a_list_add_up_set_by_set(rooms: RoomSheets) -> None:
+    """6, 4, 2 at rising loads: a stroke parts the plates of one set from those of the next, on a bar of 20 kg."""
+    seen = 0
+    for found in rooms.sheets:
+        for one in (one for line in found.rows for one in line.cells if "," in one.text):
+            for note in (note for note in one.notes if "/" in note):
+                loads = [float(amount) for amount in one.text.removesuffix(" kg").split(", ")]
+                sides = [sum(map(float, side.split(" + "))) for side in note.replace("\u00a0", " ").split(" / ")]
+                assert [20 + 2 * side for side in sides] == loads
+                assert "A stroke parts the plates of one set from those of the next." in found.legend
+                seen += 1
+    assert seen > 5
+
+
 def one_barred_load(planned: PlannedExercise) -> Fitted | None:
     """Return the load of an exercise that has one for all its sets, on a bar."""
     items = planned.load.items
