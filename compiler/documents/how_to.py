@@ -16,11 +16,11 @@ from compiler.documents.booklet_value import (
     Point,
     Session,
 )
-from compiler.documents.how_to_words import box_example, dose_sentences, load_sentences
+from compiler.documents.how_to_words import box_example, dose_sentences, load_sentences, percent_sentences
 from compiler.documents.session import Pages, blocks_of
 from compiler.model.book import Book
 from compiler.quantities import Unit
-from compiler.resolve.values import ClientPlan, LoadKind, MaxOrigin, PlannedExercise, PlannedSession
+from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise, PlannedSession
 
 SAMPLE_ROWS = 3
 
@@ -140,18 +140,9 @@ def _doses(planned: list[PlannedExercise]) -> Iterator[Point]:
 
 def _loads(book: Book, planned: list[PlannedExercise], pages: Pages) -> Iterator[Point]:
     texts = list(load_sentences(planned, pages))
-    if pages.percents and any(e.load.maximum for e in planned):
-        texts.append(_percents_of(book, planned))
+    if pages.percents:
+        texts += percent_sentences(planned, book.block.method.value or "")
     yield Point("Your load.", " ".join(texts) or "How heavy it is, or how hard it should feel.", Mark.LOAD)
-
-
-def _percents_of(book: Book, planned: list[PlannedExercise]) -> str:
-    maxima = [e.load.maximum for e in planned if e.load.maximum]
-    of = {m.share.value for m in maxima}
-    estimated = any(m.origin is MaxOrigin.ESTIMATE for m in maxima)
-    what = "one-repetition maximum" if of == {100} else "working max"
-    how = f", estimated from your test by {book.block.method.value}" if estimated else " in the last test"
-    return f"Percentages are of your {what}{how}."
 
 
 def _ramps(planned: list[PlannedExercise]) -> Iterator[Point]:

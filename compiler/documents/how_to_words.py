@@ -16,13 +16,14 @@ from compiler.notation.values import (
     AtLeast,
     Cluster,
     Count,
+    PercentOf,
     RepsItem,
     Sets,
     Tempo,
 )
 from compiler.notation.words import tempo_words
 from compiler.quantities import Unit
-from compiler.resolve.values import LoadKind, PlannedExercise
+from compiler.resolve.values import LoadKind, Maximum, MaxOrigin, PlannedExercise, PlannedLoad
 from compiler.schema.implements import PAIRS
 
 _NUMBERS = ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
@@ -171,6 +172,27 @@ def _plates(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator[str]:
                 " outwards."
             )
             return
+
+
+def percent_sentences(planned: Iterable[PlannedExercise], method: str) -> Iterator[str]:
+    """Yield what the percentages that the pages show are of; the load beside an effort shows none."""
+    loads = [e.load for e in planned if e.load.kind in {LoadKind.WEIGHT, LoadKind.ADDED} and e.load.percent_of]
+    maxima = [load.maximum for load in loads if load.maximum]
+    if maxima:
+        estimated = any(found.origin is MaxOrigin.ESTIMATE for found in maxima)
+        how = f", estimated from your test by {method}" if estimated else " in the last test"
+        yield f"Percentages are of your {' or '.join(dict.fromkeys(map(_hundred_percent, loads)))}{how}."
+
+
+def _hundred_percent(load: PlannedLoad) -> str:
+    """Return the name of what the percentages of a load are of."""
+    match load.percent_of, load.maximum:
+        case PercentOf.REP_MAX, _ if load.rep_max is not None and load.rep_max.reps > 1:
+            return f"{spoken(load.rep_max.reps)}-repetition maximum"
+        case PercentOf.WORKING_MAX, Maximum(one_rm=one_rm, working_max=working_max) if one_rm != working_max:
+            return "working max"
+        case _:
+            return "one-repetition maximum"
 
 
 # ---------------------------------------------------------------- boxes
