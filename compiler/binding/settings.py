@@ -24,14 +24,16 @@ def bind_block(book: SourceBook, spec: SheetSpec) -> tuple[Block, list[Flag]]:
     sheet, flags = find_sheet(book, spec)
     written: dict[str, SourceCell | None] = {}
     places: dict[str, CellRef] = {}
+    doubled: list[Flag] = []
     if sheet is not None:
         written, places, found = _settings(sheet, spec)
-        flags += found
+        doubled = _doubled(sheet)
+        flags += [*doubled, *found]
     twice = {first: f.place for f in flags if f.slug == "duplicate-column" for first in f.related}
     fields: dict[str, Field[Any]] = {}
     for column in spec.columns:
         place = places.get(column.key, CellRef(spec.name, 1, 1))
-        again = twice.get(place)
+        again = doubled[0].place if doubled and column.key in places else twice.get(place)
         if again is not None:  # which of the two is meant, nobody knows
             fields[column.key] = Field(again, "", None, failed=True)
             continue
@@ -78,7 +80,33 @@ def _settings(
 
 
 def positions_of(sheet: SourceSheet) -> tuple[int, int]:
-    """Return the columns of setting and value: where the headers stand, else the first two."""
-    at = {header_key(str(c.value)): column for (_, column), c in sheet.cells.items() if not c.blank}
-    name_at = at.get(header_key(SETTING), 1)
-    return name_at, at.get(header_key(VALUE), name_at + 1)
+    """Return the columns of setting and value: where their headers stand in one row, else the first two."""
+    heads = _heads(sheet)
+    if heads is None:
+        return 1, 2
+    name_at, values = heads
+    return name_at, values[0].column if values else name_at + 1
+
+
+def _heads(sheet: SourceSheet) -> tuple[int, list[CellRef]] | None:
+    """Return the column headed Setting and every cell of its row that says Value; None without such a row."""
+    for number, cells in sheet.rows():
+        keys = {column: header_key(str(cell.value)) for column, cell in cells.items() if not cell.blank}
+        name_at = next((column for column, key in keys.items() if key == header_key(SETTING)), None)
+        if name_at is not None:
+            values = [CellRef(sheet.name, number, at) for at, key in keys.items() if key == header_key(VALUE)]
+            return name_at, values
+    return None
+
+
+def _doubled(sheet: SourceSheet) -> list[Flag]:
+    """Return an error at a second column of values: nothing says which of the two counts."""
+    _, values = _heads(sheet) or (0, [])
+    if len(values) < 2:
+        return []
+    remark = Remark(
+        "duplicate-column",
+        f'Two columns are headed "{VALUE}"; the other is {values[0].a1}.',
+        "Keep one; give the other a header of your own.",
+    )
+    return [flag(remark, values[1], found=VALUE, related=(values[0],))]

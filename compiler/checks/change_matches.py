@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from compiler.checks.lookups import (
-    EVERY_SESSION,
     Names,
     called_people,
     client_names,
@@ -31,6 +30,7 @@ from compiler.model.book import Book
 from compiler.model.effective import unroll
 from compiler.model.field import Field
 from compiler.model.records import Change, Client, ProgrammeRow
+from compiler.schema.words import EVERY
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +123,7 @@ def _rows(book: Book) -> dict[str, list[_Row]]:
     for row in book.programme:
         programme, session = key_of(row.programme), key_of(row.session)
         shared = sessions[programme].keys if programme in sessions else frozenset()
-        stands_in = shared if session == EVERY_SESSION else frozenset({session})
+        stands_in = shared if session == EVERY else frozenset({session})
         rows[programme].append(
             _Row(
                 row,
@@ -138,7 +138,7 @@ def _rows(book: Book) -> dict[str, list[_Row]]:
 
 def _unknown(change: Change, exercises: Names) -> bool:
     name = change.exercise.known
-    return name is not None and name not in exercises and key_of(change.exercise) != EVERY_SESSION
+    return name is not None and name not in exercises and key_of(change.exercise) != EVERY
 
 
 def _nobody(change: Change) -> Flag:
@@ -175,12 +175,12 @@ def _unmatched(change: Change, clients: list[Client], rows: list[_Row]) -> Itera
 def _tests(change: Change) -> dict[str, Callable[[_Row], bool]]:
     """Return, by the key of the cell, whether a row fits it. `all` fits every row."""
     cells = (change.session, change.exercise, change.order)
-    session, exercise, order = (key_of(cell) or EVERY_SESSION for cell in cells)
+    session, exercise, order = (key_of(cell) or EVERY for cell in cells)
     numbers = frozenset(change.weeks.known.numbers or ()) if change.weeks.known else frozenset()
     return {
-        "session": lambda row: session == EVERY_SESSION or row.sessions is None or session in row.sessions,
-        "exercise": lambda row: exercise == EVERY_SESSION or row.exercise in {None, exercise},
-        "order": lambda row: order == EVERY_SESSION or row.order in {None, order},
+        "session": lambda row: session == EVERY or row.sessions is None or session in row.sessions,
+        "exercise": lambda row: exercise == EVERY or row.exercise in {None, exercise},
+        "order": lambda row: order == EVERY or row.order in {None, order},
         "weeks": lambda row: not numbers or bool(numbers & row.weeks),
     }
 

@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from compiler.checks.lookups import (
-    EVERY_SESSION,
     called_people,
     client_names,
     exercise_names,
@@ -28,6 +27,7 @@ from compiler.model.records import Change
 from compiler.notation.effort import read_effort_limit
 from compiler.notation.values import EffortLimit, NotThisWeek, Step
 from compiler.schema.kinds_numbers import LOOKS_LIKE_A_SHARE
+from compiler.schema.words import EVERY
 
 
 def check_change_people(book: Book) -> Iterator[Flag]:
@@ -54,7 +54,7 @@ def check_change_names(book: Book) -> Iterator[Flag]:
     for change in book.changes:
         touches = everybody.stopped_by(change)
         name = change.exercise.known
-        if name and name not in exercises and name_key(name) != EVERY_SESSION:
+        if name and name not in exercises and name_key(name) != EVERY:
             yield unknown_exercise(change.exercise, exercises, touches=touches)
         other = change.with_.known
         if not other:

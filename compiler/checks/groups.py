@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from compiler.cellref import CellRef, RowRef
-from compiler.checks.lookups import EVERY_SESSION, header, key_of
+from compiler.checks.lookups import header, key_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
@@ -20,6 +20,7 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, unroll
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import DoneAsKind, Sets
+from compiler.schema.words import EVERY
 
 LONGEST_CHANGE_OVER = 30
 """Seconds from which a rest inside a group is no change-over any more: common practice, no source."""
@@ -136,7 +137,7 @@ def check_order(book: Book) -> Iterator[Flag]:
         label = label_of(row)
         if label is None or row.programme.known is None or row.session.known is None or not placed(row):
             continue
-        if key_of(row.session) == EVERY_SESSION:
+        if key_of(row.session) == EVERY:
             shared[key_of(row.programme)].add(label.letter)
         letters[key_of(row.programme), key_of(row.session)].setdefault(label.letter, row)
     for (programme, _), rows in letters.items():
@@ -265,8 +266,8 @@ def check_empty_sessions(book: Book) -> Iterator[Flag]:
             rows[key_of(row.programme), key_of(row.session)].append(row)
     for (programme, session), own in rows.items():
         first = own[0]
-        if session == EVERY_SESSION:
-            if not any(key == programme and other != EVERY_SESSION for key, other in rows):
+        if session == EVERY:
+            if not any(key == programme and other != EVERY for key, other in rows):
                 remark = Remark(
                     "empty-session",
                     f"{first.programme.known} has rows for `all` sessions and no session of its own.",

@@ -10,6 +10,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from compiler.cellref import CellRef
+from compiler.flags.catalogue import flag
+from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import offer
 from compiler.folding import name_key
 from compiler.model.book import Book
@@ -18,10 +21,7 @@ from compiler.model.records import Change, Client, ProgrammeRow
 from compiler.notation.values import NotThisWeek
 from compiler.schema.column import weekly_header
 from compiler.schema.sheets import CHANGES, PROGRAMME
-
-EVERYBODY = "all"
-EVERY_SESSION = "all"
-ROTATE = "rotate"
+from compiler.schema.words import EVERY
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +75,13 @@ def site_names(book: Book) -> Names:
 
 
 def sessions_by_programme(book: Book) -> dict[str, Names]:
-    """Return the sessions of every programme by its key; `all` is none of them."""
+    """Return the sessions of every programme by its key; `all` is none of them.
+
+    A row whose programme failed is left out: whose session it is, nobody knows.
+    """
     cells: defaultdict[str, list[Field[str]]] = defaultdict(list)
     for row in book.programme:
-        if key_of(row.session) != EVERY_SESSION:
+        if row.programme.known and key_of(row.session) != EVERY:
             cells[key_of(row.programme)].append(row.session)
     return {programme: names_of(PROGRAMME.name, sessions) for programme, sessions in cells.items()}
 
@@ -106,7 +109,7 @@ def people_of(book: Book) -> People:
     words: defaultdict[str, list[int]] = defaultdict(list)
     for number, client in enumerate(book.clients):
         cells = (client.name, client.group, client.level, client.programme)
-        for word in {key_of(cell) for cell in cells} - {""} | {EVERYBODY}:
+        for word in {key_of(cell) for cell in cells} - {""} | {EVERY}:
             words[word].append(number)
     return People({word: tuple(numbers) for word, numbers in words.items()}, book.clients)
 
@@ -116,12 +119,37 @@ def client_names(clients: Iterable[Client]) -> tuple[str, ...]:
     return tuple(client.name.known for client in clients if client.name.known)
 
 
+def holders_of(book: Book, restriction: Field[str]) -> tuple[str, ...]:
+    """Return the names of the clients who have a restriction."""
+    key = key_of(restriction)
+    return client_names(c for c in book.clients if key in map(name_key, c.restrictions.known or ()))
+
+
+def called(client: Client) -> str:
+    """Return what a message calls a client, whose name may have failed."""
+    return client.name.known or "This client"
+
+
+def client_flag(
+    remark: Remark, client: Client, cell: Field[Any], related: Iterable[CellRef] = (), *, stops: bool = True
+) -> Flag:
+    """Return the flag at one of a client's cells; it stops that client unless told otherwise."""
+    return flag(
+        remark,
+        cell.place,
+        client=client.name.known,
+        found=cell.text or None,
+        related=related,
+        touches=client_names((client,)) if stops else (),
+    )
+
+
 def called_people(book: Book) -> Names:
     """Return every word that a change may call clients by, whether or not anybody answers to it."""
     cells = [cell for c in book.clients for cell in (c.name, c.group, c.level, c.programme)]
     cells += [row.programme for row in book.programme]
     known = names_of("Clients", cells)
-    return Names("Clients", known.keys | {EVERYBODY}, known.shown)
+    return Names("Clients", known.keys | {EVERY}, known.shown)
 
 
 def header_of(key: str) -> str:

@@ -8,17 +8,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from compiler.checks.lookups import called, client_flag
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.model.book import Book
 from compiler.model.records import Client
 
-NEVER_PRINTED = "none"
-NAMELESS = "This client"
-
 
 def _printed(book: Book) -> list[Client]:
-    return [client for client in book.clients if client.print.known != NEVER_PRINTED]
+    return [client for client in book.clients if client.has_booklet]
 
 
 def check_screening_answers(book: Book) -> Iterator[Flag]:
@@ -28,17 +26,10 @@ def check_screening_answers(book: Book) -> Iterator[Flag]:
             continue
         remark = Remark(
             "ask-first",
-            f"{client.name.known or NAMELESS} is to ask first, and nobody has signed off.",
+            f"{called(client)} is to ask first, and nobody has signed off.",
             "Fill in Signed off by when a doctor or physiotherapist has agreed.",
         )
-        yield flag(
-            remark,
-            client.screening.place,
-            client=client.name.known,
-            found=client.screening.text,
-            related=(client.signed_off_by.place,),
-            touches=(client.name.known,) if client.name.known else (),
-        )
+        yield client_flag(remark, client, client.screening, related=(client.signed_off_by.place,))
 
 
 def check_minors(book: Book) -> Iterator[Flag]:
@@ -54,17 +45,11 @@ def check_minors(book: Book) -> Iterator[Flag]:
         elif age < adult and client.guardian_consent.blank:
             remark = Remark(
                 "minor-without-consent",
-                f"{client.name.known or NAMELESS} is {age} on {day.isoformat()}, under {adult},"
+                f"{called(client)} is {age} on {day.isoformat()}, under {adult},"
                 " and has no guardian's consent.",
                 "Fill in Guardian consent with the day a guardian agreed.",
             )
-            yield flag(
-                remark,
-                client.guardian_consent.place,
-                client=client.name.known,
-                related=(client.born.place,),
-                touches=(client.name.known,) if client.name.known else (),
-            )
+            yield client_flag(remark, client, client.guardian_consent, related=(client.born.place,))
 
 
 def start_of(book: Book, client: Client) -> date | None:
@@ -96,8 +81,7 @@ def _unborn(client: Client, day: date) -> Flag:
         f'Born is "{client.born.text}", after the start on {day.isoformat()}.',
         "Write the year or the day of birth: 1984, or 1984-03-15.",
     )
-    name = client.name.known
-    return flag(remark, client.born.place, client=name, found=client.born.text, touches=(name,) if name else ())
+    return client_flag(remark, client, client.born)
 
 
 def check_screened(book: Book) -> Iterator[Flag]:
@@ -113,10 +97,9 @@ def check_screened(book: Book) -> Iterator[Flag]:
         yield flag(remark, sheet=missing[0].row.sheet)
         return
     for client in missing:
-        name = client.name.known or NAMELESS
         remark = Remark(
             "not-screened",
-            f"{name} has no day in Screened on.",
+            f"{called(client)} has no day in Screened on.",
             "Ask the screening questions, and fill in the day they were answered, written as 2026-11-02.",
         )
-        yield flag(remark, client.screened_on.place, client=client.name.known)
+        yield client_flag(remark, client, client.screened_on, stops=False)

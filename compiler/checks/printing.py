@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from compiler.checks.lookups import client_flag
 from compiler.fallback import set_one_by_one
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -11,15 +12,13 @@ from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.printable import printable, unprintable
 
-NEVER_PRINTED = "none"
-
 
 def check_printable_names(book: Book) -> Iterator[Flag]:
     """Check that the fonts have every character of the names on the covers; else the booklet is held."""
     for client in book.clients:
         cell = client.name if client.print_name.blank else client.print_name
         missing = unprintable(cell.known or "")
-        if not missing or client.print.known == NEVER_PRINTED:
+        if not missing or not client.has_booklet:
             continue
         remark = Remark(
             "cannot-print-name",
@@ -27,8 +26,7 @@ def check_printable_names(book: Book) -> Iterator[Flag]:
             "Write the name with other letters in Print name; the other sheets keep the name as it is."
             + _or_a_font(missing),
         )
-        name = client.name.known
-        yield flag(remark, cell.place, client=name, found=cell.text, touches=(name,) if name else ())
+        yield client_flag(remark, client, cell)
 
 
 def check_printable_texts(book: Book) -> Iterator[Flag]:

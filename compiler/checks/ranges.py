@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from compiler.cellref import CellRef
+from compiler.checks.lookups import called, client_flag
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import fold
@@ -14,8 +15,7 @@ from compiler.model.book import Book
 from compiler.model.effective import LoadChain, unroll
 from compiler.model.field import Field
 from compiler.notation.load import HIGHEST_PERCENT, LOWEST_PERCENT
-from compiler.notation.values import PercentLoad, Step
-from compiler.quantities import Percent, plain
+from compiler.quantities import plain
 from compiler.schema.safety_sample import BEFORE, STOP_SESSION, STOP_SET
 from compiler.schema.sheets import BLOCK
 
@@ -38,12 +38,8 @@ def check_percentages(book: Book) -> Iterator[Flag]:
 
 def _reached(chain: LoadChain) -> tuple[Decimal, Decimal] | None:
     """Return the lowest and highest percentage of a chain; None where it is none, or a cell of it failed."""
-    base = chain.base.known
-    if not isinstance(base, PercentLoad) or any(field.failed for field in chain.steps):
-        return None
-    steps = [field.known.by for field in chain.steps if isinstance(field.known, Step)]
-    points = sum((step.value for step in steps if isinstance(step, Percent)), Decimal(0))
-    return min(i.low.value for i in base.items) + points, max(i.high.value for i in base.items) + points
+    reached = chain.percentages
+    return None if reached is None else (min(low.value for low, _ in reached.items), reached.heaviest)
 
 
 def _out_of_range(book: Book, chain: LoadChain, low: Decimal, high: Decimal) -> Remark | None:
@@ -74,7 +70,7 @@ def _out_of_range(book: Book, chain: LoadChain, low: Decimal, high: Decimal) -> 
 
 
 def _related(chain: LoadChain) -> tuple[CellRef, ...]:
-    return () if not chain.steps else (chain.base.place,)
+    return (chain.base.place,) if chain.steps else ()
 
 
 def check_settings(book: Book) -> Iterator[Flag]:
@@ -142,16 +138,14 @@ def check_client_numbers(book: Book) -> Iterator[Flag]:
     """Check that numbers of one client do not contradict each other or the Block."""
     weeks = book.block.weeks.known
     for client in book.clients:
-        name = client.name.known
         first, rest = client.first_week.known, client.resting_hr.known
-        touches = (name,) if name else ()
         if first is not None and weeks is not None and first > weeks:
             remark = Remark(
                 "cells-disagree",
-                f"{name} joins in week {first}, and the block has {weeks}.",
+                f"{called(client)} joins in week {first}, and the block has {weeks}.",
                 f"Write a week from 1 to {weeks} in First week, or change Weeks on the Block sheet.",
             )
-            yield flag(remark, client.first_week.place, client=name, found=client.first_week.text, touches=touches)
+            yield client_flag(remark, client, client.first_week)
         for cell, header in ((client.max_hr, "Max HR"), (client.highest_hr, "Highest HR")):
             if rest is not None and cell.known is not None and cell.known <= rest:
                 remark = Remark(
@@ -159,14 +153,7 @@ def check_client_numbers(book: Book) -> Iterator[Flag]:
                     f"{header} is {cell.known}, and Resting HR is {rest}; expected the resting rate to be lower.",
                     "Correct whichever of the two is a slip.",
                 )
-                yield flag(
-                    remark,
-                    cell.place,
-                    client=name,
-                    found=cell.text,
-                    related=(client.resting_hr.place,),
-                    touches=touches,
-                )
+                yield client_flag(remark, client, cell, related=(client.resting_hr.place,))
 
 
 def check_test_units(book: Book) -> Iterator[Flag]:

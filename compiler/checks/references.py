@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from compiler.checks.lookups import (
-    EVERY_SESSION,
-    ROTATE,
     Names,
+    called,
+    client_flag,
+    client_names,
     exercise_names,
     key_of,
     names_of,
@@ -21,8 +22,9 @@ from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.field import Field
-from compiler.model.records import Client, KitRow
+from compiler.model.records import KitRow
 from compiler.notation.values import BandNames, Feel, LoadText, NamedLoad, Sizes
+from compiler.schema.words import EVERY, ROTATE
 
 NO_RESTRICTION = frozenset({"none", "no", "nil", "n/a", "na", "-", "clear"})
 LOAD_WORDS = (*Feel, "body weight", "work up", "own", "same")
@@ -67,7 +69,7 @@ def check_client_programmes(book: Book) -> Iterator[Flag]:
         name = client.programme.known
         if name and name not in known:
             remark = Remark("unknown-programme", f'"{name}" is not on the Programme sheet.', known.hint(name))
-            yield _of_client(remark, client, client.programme)
+            yield client_flag(remark, client, client.programme)
 
 
 def check_client_sessions(book: Book) -> Iterator[Flag]:
@@ -79,7 +81,7 @@ def check_client_sessions(book: Book) -> Iterator[Flag]:
         if sessions is None or {name_key(word) for word in words} == {ROTATE}:
             continue
         for word in words:
-            if word in sessions or name_key(word) == EVERY_SESSION:
+            if word in sessions or name_key(word) == EVERY:
                 continue
             near = nearest(word, sessions.shown) or sessions.shown
             remark = Remark(
@@ -87,7 +89,7 @@ def check_client_sessions(book: Book) -> Iterator[Flag]:
                 f'{client.programme.known} has no session "{word}".',
                 f"Its sessions are {', '.join(near)}; `rotate` stands alone.",
             )
-            yield _of_client(remark, client, client.sessions)
+            yield client_flag(remark, client, client.sessions)
 
 
 def check_client_sites(book: Book) -> Iterator[Flag]:
@@ -99,15 +101,15 @@ def check_client_sites(book: Book) -> Iterator[Flag]:
         name = client.site.known
         if name and name not in known:
             remark = Remark("unknown-site", f'"{name}" is not on the {known.where} sheet.', known.hint(name))
-            yield _of_client(remark, client, client.site)
+            yield client_flag(remark, client, client.site)
         elif client.site.blank and len(known.keys) > 1:
             remark = Remark(
                 "unknown-site",
-                f"{client.name.known or 'This client'} has no site, and there are {len(known.keys)}:"
+                f"{called(client)} has no site, and there are {len(known.keys)}:"
                 f" {', '.join(known.shown)}.",
                 "Choose one of them in Site.",
             )
-            yield _of_client(remark, client, client.site)
+            yield client_flag(remark, client, client.site)
 
 
 def check_kit_sites(book: Book) -> Iterator[Flag]:
@@ -120,7 +122,8 @@ def check_kit_sites(book: Book) -> Iterator[Flag]:
             seen.add(name_key(name))
             others = [r.site.place for r in book.kit if key_of(r.site) == name_key(name) and r is not row]
             remark = Remark("unknown-site", f'"{name}" is not on the Sites sheet.', known.hint(name))
-            here = [c.name.known for c in book.clients if c.name.known and key_of(c.site) in nearest_keys(name, known)]
+            meant = nearest_keys(name, known)
+            here = client_names(client for client in book.clients if key_of(client.site) in meant)
             yield flag(remark, row.site.place, found=row.site.text, related=others, touches=here)
 
 
@@ -139,7 +142,7 @@ def check_restriction_names(book: Book) -> Iterator[Flag]:
             none = name_key(word) in NO_RESTRICTION
             hint = "Leave the cell blank where there is no restriction." if none else known.hint(word)
             remark = Remark("unknown-restriction", f'"{word}" is not on the Restrictions sheet.', hint)
-            yield _of_client(remark, client, client.restrictions)
+            yield client_flag(remark, client, client.restrictions)
 
 
 def check_named_loads(book: Book) -> Iterator[Flag]:
@@ -200,8 +203,3 @@ def check_unused_exercises(book: Book) -> Iterator[Flag]:
         count = f"{len(unused)} exercises are" if len(unused) > 1 else "1 exercise is"
         remark = Remark("unused-exercises", f"{count} not used in this block: {', '.join(unused[:3])}{more}.")
         yield flag(remark, sheet=book.exercises[0].row.sheet)
-
-
-def _of_client(remark: Remark, client: Client, cell: Field[str] | Field[tuple[str, ...]]) -> Flag:
-    name = client.name.known
-    return flag(remark, cell.place, client=name, found=cell.text or None, touches=(name,) if name else ())

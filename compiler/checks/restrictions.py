@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from compiler.checks.lookups import key_of
+from compiler.checks.lookups import holders_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.records import Restriction
-
-NOTE_ONLY = "note only"
+from compiler.schema.words import NOTE_ONLY
 
 
 def check_empty_restrictions(book: Book) -> Iterator[Flag]:
@@ -26,15 +24,8 @@ def check_empty_restrictions(book: Book) -> Iterator[Flag]:
         )
         if any(cell.failed for cell in limits) or restriction.name.failed:
             continue
-        if (
-            restriction.avoid_tags.known
-            or restriction.highest_effort.known
-            or False
-            in {
-                restriction.heart_rate_targets.known,
-                restriction.raise_loads.known,
-            }
-        ):
+        forbids = restriction.heart_rate_targets.known is False or restriction.raise_loads.known is False
+        if restriction.avoid_tags.known or restriction.highest_effort.known or forbids:
             continue
         remark = Remark(
             "empty-restriction",
@@ -45,7 +36,7 @@ def check_empty_restrictions(book: Book) -> Iterator[Flag]:
             remark,
             restriction.avoid_tags.place,
             related=(restriction.name.place,),
-            touches=_holders(book, restriction),
+            touches=holders_of(book, restriction.name),
         )
 
 
@@ -55,7 +46,7 @@ def check_restriction_tags(book: Book) -> Iterator[Flag]:
         return
     tags = {name_key(tag): tag for exercise in book.exercises for tag in exercise.tags.known or ()}
     for restriction in book.restrictions:
-        if not _holders(book, restriction):
+        if not holders_of(book, restriction.name):
             continue
         for word in restriction.avoid_tags.known or ():
             if name_key(word) in tags or name_key(word) == NOTE_ONLY:
@@ -68,9 +59,3 @@ def check_restriction_tags(book: Book) -> Iterator[Flag]:
                 hint,
             )
             yield flag(remark, restriction.avoid_tags.place, found=restriction.avoid_tags.text)
-
-
-def _holders(book: Book, restriction: Restriction) -> list[str]:
-    """Return the clients who have a restriction."""
-    key = key_of(restriction.name)
-    return [c.name.known for c in book.clients if c.name.known and key in map(name_key, c.restrictions.known or ())]

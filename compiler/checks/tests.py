@@ -15,10 +15,9 @@ from compiler.checks.lookups import key_of
 from compiler.checks.people import start_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.records import Test
-from compiler.quantities import KILOGRAMS_IN_A_POUND, Unit, plain
+from compiler.quantities import Unit, converted, plain
 from compiler.schema.implements import SYSTEM
 
 LIFTED = frozenset({"tested", "log"})
@@ -66,8 +65,7 @@ def check_test_days(book: Book) -> Iterator[Flag]:
     """Check that no test is dated after the block: it has not been done yet, so its date is a slip."""
     weeks = book.block.weeks.known
     for test in book.tests:
-        client, day = book.client_named.get(key_of(test.client)), test.date.known
-        start = start_of(book, client) if client is not None else book.block.start_date.known
+        start, day = _start(book, test), test.date.known
         if day is None or start is None or weeks is None:
             continue
         last = start + timedelta(days=DAYS_IN_A_WEEK * weeks - 1)
@@ -103,18 +101,26 @@ def check_singles(book: Book) -> Iterator[Flag]:
                 yield _disagree(lift.test, best.test)
 
 
+def _start(book: Book, test: Test) -> date | None:
+    """Return the day that the age of a test counts to: the start of its client, or the Block's."""
+    client = book.client_named.get(key_of(test.client))
+    return book.block.start_date.known if client is None else start_of(book, client)
+
+
 def _lift(book: Book, test: Test) -> _Lift | None:
     load, day = test.load.known, test.date.known
     cells = (test.load, test.unit, test.reps, test.rpe, test.source)
     if load is None or day is None or any(cell.failed for cell in cells):
         return None
-    if (test.source.known or "tested") not in LIFTED or not key_of(test.exercise) or _past_use(book, test, day):
+    if not key_of(test.client) or not key_of(test.exercise):
+        return None
+    if (test.source.known or "tested") not in LIFTED or _past_use(book, test, day):
         return None
     typed = test.unit.known
     if load.unit is not None and typed is not None and load.unit.value != typed:
         return None  # which of the two units is meant, nobody knows; that is told by itself
     unit = load.unit or (Unit(typed) if typed else book.block.kit_unit)
-    kilograms = load.amount if unit is Unit.KG else load.amount * KILOGRAMS_IN_A_POUND
+    kilograms = converted(load.amount, unit, Unit.KG)
     return _Lift(test, kilograms, day, test.reps.known or 1, _possible(test))
 
 
@@ -128,8 +134,7 @@ def _possible(test: Test) -> int | None:
 
 
 def _past_use(book: Book, test: Test, day: date) -> bool:
-    client = book.client_named.get(name_key(test.client.known or ""))
-    start = (client.start_date.known if client else None) or book.block.start_date.known
+    start = _start(book, test)
     used = book.block.test_used_days.known
     return start is not None and used is not None and start - day > timedelta(days=used)
 

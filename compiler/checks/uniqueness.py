@@ -11,12 +11,12 @@ from collections.abc import Iterable, Iterator
 
 from rapidfuzz.distance import OSA
 
-from compiler.checks.lookups import EVERY_SESSION, key_of
+from compiler.checks.lookups import client_names, holders_of, key_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.field import Field
+from compiler.schema.words import EVERY
 
 SHORTEST_WORD = 3
 """A word shorter than this is a label; labels differ on purpose."""
@@ -59,19 +59,14 @@ def check_duplicate_exercises(book: Book) -> Iterator[Flag]:
 def check_duplicate_names(book: Book) -> Iterator[Flag]:
     """Check that no two restrictions and no two sites have one name."""
     for cell, first in _repeated(restriction.name for restriction in book.restrictions):
-        have = [
-            c.name.known
-            for c in book.clients
-            if c.name.known and key_of(cell) in map(name_key, c.restrictions.known or ())
-        ]
         remark = Remark(
             "duplicate-name",
             f'The restriction "{cell.known}" stands in {first.place.a1} already.',
             "Put everything that it avoids into one row, and delete the other.",
         )
-        yield flag(remark, cell.place, found=cell.text, related=(first.place,), touches=have)
+        yield flag(remark, cell.place, found=cell.text, related=(first.place,), touches=holders_of(book, cell))
     for cell, first in _repeated(site.name for site in book.sites):
-        there = [c.name.known for c in book.clients if c.name.known and key_of(c.site) == key_of(cell)]
+        there = client_names(client for client in book.clients if key_of(client.site) == key_of(cell))
         remark = Remark(
             "duplicate-name",
             f'The site "{cell.known}" stands in {first.place.a1} already.',
@@ -97,12 +92,12 @@ def check_near_duplicates(book: Book) -> Iterator[Flag]:
     """Check for two names of one kind that differ by a letter: nearly always one name misspelt."""
     yield from _near("exercises", (exercise.name for exercise in book.exercises))
     yield from _near("clients", (client.name for client in book.clients))
-    yield from _near("sites", (cell for cell in (*(s.name for s in book.sites), *_sites_of_kit(book))))
+    yield from _near("sites", (*(site.name for site in book.sites), *_sites_of_kit(book)))
     yield from _near("groups", (client.group for client in book.clients))
     yield from _near("programmes", (row.programme for row in book.programme))
     sessions: defaultdict[str, list[Field[str]]] = defaultdict(list)
     for row in book.programme:
-        if key_of(row.session) != EVERY_SESSION:
+        if key_of(row.session) != EVERY:
             sessions[key_of(row.programme)].append(row.session)
     for cells in sessions.values():
         yield from _near("sessions", cells)

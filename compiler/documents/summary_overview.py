@@ -69,8 +69,8 @@ def _block(book: Book) -> Rows:
 
 def _clients(book: Book, plans: tuple[ClientPlan, ...], held: tuple[Held, ...]) -> Rows:
     stopped = {one.client for one in held}
-    printed = [plan for plan in plans if plan.name not in stopped and plan.client.print.known != "none"]
-    unprinted = [client.name.known for client in book.clients if client.print.known == "none"]
+    printed = [plan for plan in plans if plan.name not in stopped and plan.client.has_booklet]
+    unprinted = [client.name.known for client in book.clients if not client.has_booklet]
     rows: Rows = [
         ("Clients", len(book.clients), None),
         ("Booklets", len(printed), None),

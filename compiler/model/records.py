@@ -160,6 +160,11 @@ class Client:
     print: Field[str]
     note: Field[str]
 
+    @property
+    def has_booklet(self) -> bool:
+        """False for a client who follows the programme without paper: Print says `none`."""
+        return self.print.known != "none"
+
 
 @dataclass(frozen=True, slots=True)
 class Test:

@@ -95,7 +95,7 @@ def _without(book: Book, months: Sequence[Month], proposals: Sequence[Proposal])
         if name is None:
             continue
         if month is None:
-            if client.print.known != "none":
+            if client.has_booklet:
                 yield name, "No plan in this block: an error held the booklet."
         elif not month.entries:
             yield name, "No log: every load stays as it is."

@@ -19,8 +19,7 @@ from compiler.folding import name_key
 from compiler.model.field import Field
 from compiler.model.records import Change, ProgrammeRow
 from compiler.resolve.context import ClientView
-
-EVERY_SESSION = "all"
+from compiler.schema.words import EVERY
 
 _STATED = ("sets", "reps", "load")
 Narrowness = tuple[int, int, int]
@@ -220,7 +219,7 @@ def _in_week(change: Change, week: int) -> bool:
 
 def _same(field: Field[str], other: str) -> bool:
     typed = field.value
-    return typed is None or name_key(typed) in {name_key(other), EVERY_SESSION}
+    return typed is None or name_key(typed) in {name_key(other), EVERY}
 
 
 def _narrowness(view: ClientView, change: Change) -> Narrowness:

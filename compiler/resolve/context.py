@@ -23,6 +23,7 @@ from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.racks import Rack, make_rack
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import Maximum, RepMaximum, Settled
+from compiler.schema.words import EVERY
 
 DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5), Unit.LB)}
 """Steps of loads where a site has no kit: common practice, no source."""
@@ -238,5 +239,5 @@ def _limits(client: Client, restrictions: tuple[Restriction, ...]) -> Iterable[L
 def concerns(change: Change, client: Client) -> bool:
     """Tell whether a row of Changes speaks of a client: by name, group, level, programme, or `all`."""
     words = {name_key(word) for word in change.who.known or ()}
-    own = (client.name.known, client.group.known, client.level.known, client.programme.known, "all")
+    own = (client.name.known, client.group.known, client.level.known, client.programme.known, EVERY)
     return any(name_key(word) in words for word in own if word)

@@ -20,7 +20,6 @@ from compiler.model.records import Change, Client, Exercise, ProgrammeRow
 from compiler.notation.values import Count, PercentLoad, Reps, Sets, ShareOfMost
 from compiler.resolve.asked import Asked, Loaded
 from compiler.resolve.changes import (
-    EVERY_SESSION,
     Exceptions,
     exceptions_for,
     kept_elsewhere,
@@ -48,8 +47,8 @@ from compiler.resolve.values import (
     Stop,
 )
 from compiler.resolve.ways import way_of
+from compiler.schema.words import EVERY
 
-NEVER_PRINTED = "none"
 OF_THE_EXERCISE = frozenset({"missing-test", "test-required", "no-working-weight", "coarse-rounding"})
 """Flags of a load that say once more, in every week and session, what is wrong with an exercise for a client."""
 
@@ -99,7 +98,7 @@ def resolve_book(book: Book, bad_rows: Iterable[RowRef] = (), stopped: Iterable[
     flags: list[Flag] = []
     for client in book.clients:
         name = client.name.known
-        if name is None or client.print.known == NEVER_PRINTED:
+        if name is None or not client.has_booklet:
             continue
         plan, findings = resolve_client(index, client)
         flags += findings.flags
@@ -149,7 +148,7 @@ def _session(
     if torn is not None:
         findings.flags.append(torn)
         return None
-    here = EVERY_SESSION, name_key(slot.session)
+    here = EVERY, name_key(slot.session)
     for row in rows:
         try:
             if name_key(row.session.needed) not in here:

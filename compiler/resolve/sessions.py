@@ -17,10 +17,10 @@ from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import Weekday
-from compiler.resolve.changes import EVERY_SESSION, away_in
+from compiler.resolve.changes import away_in
 from compiler.resolve.context import ClientView
+from compiler.schema.words import EVERY, ROTATE
 
-ROTATE = "rotate"
 DAYS = tuple(Weekday)
 DAYS_IN_A_WEEK = 7
 
@@ -42,7 +42,7 @@ def session_names(rows: tuple[ProgrammeRow, ...]) -> tuple[str, ...]:
     names: dict[str, str] = {}
     for row in rows:
         name = row.session.known
-        if name is not None and name_key(name) != EVERY_SESSION:
+        if name is not None and name_key(name) != EVERY:
             names.setdefault(name_key(name), name)
     return tuple(names.values())
 

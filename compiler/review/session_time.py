@@ -31,10 +31,10 @@ from compiler.notation.values import (
     TestSet,
     Timed,
 )
-from compiler.resolve.changes import EVERY_SESSION
 from compiler.resolve.plan import Resolution
 from compiler.resolve.values import ClientPlan, PlannedExercise, PlannedSession
 from compiler.review.turns import MINUTE, Turn, reps_of, rounds_of, sets_of, turns_of
+from compiler.schema.words import EVERY
 
 REPETITION = 3
 CHANGE_OVER = 20
@@ -206,7 +206,7 @@ def _too_long(book: Book, allowed: int, found: list[tuple[SessionTime, ClientPla
         "Cut a set or a rest, or change the session length on the Block sheet.",
     )
     rows = [planned.row for exercises in session.parts.values() for planned in exercises]
-    own = [row for row in rows if name_key(row.session.known or "") != EVERY_SESSION] or rows
+    own = [row for row in rows if name_key(row.session.known or "") != EVERY] or rows
     first = min(own, key=lambda row: row.row.row)
     return flag(
         remark,

@@ -272,5 +272,5 @@ ZONES: Kind[Zones] = _kind(
     "zones", _Language("heart-rate zones", "unreadable-load", read_zones), "easy 40-59%, steady 60-74%."
 )
 LOG: Kind[LogText] = _kind(
-    "log", _Language("what was done", "unreadable-load", read_log), "ok, -, 95x5, 95x5 @8, 95x5, 95x5, 90x4, 45 s."
+    "log", _Language("what was done", "unreadable-reps", read_log), "ok, -, 95x5, 95x5 @8, 95x5, 95x5, 90x4, 45 s."
 )

@@ -236,3 +236,9 @@ def test_who_is_stopped(book_of: Callable[[str], Book], check: Check, text: str)
     """An error about a client stops the client."""
     (flag,) = check(book_of(text))
     assert flag.touches == ("Ana",)
+
+
+def test_a_client_whose_name_could_not_be_read(book_of: Callable[[str], Book]) -> None:
+    """The message does without the name."""
+    (flag,) = check_client_numbers(book_of(clients("First week", "{error #N/A} | S | 5")))
+    assert flag.message == "This client joins in week 5, and the block has 4."

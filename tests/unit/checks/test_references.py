@@ -89,6 +89,13 @@ CASES: tuple[tuple[str, Check, str, list[tuple[str, str]]], ...] = (
         [("Clients!C2", "unknown-choice")],
     ),
     (
+        "a client and a row whose programmes could not be read",
+        check_client_sessions,
+        LIBRARY + "| {error #N/A} | Long row | Band row | 3 | 12 | light |\n"
+        "## Clients\n| Client | Programme | Sessions |\n| Ana | {error #N/A} | Hinge and pull |",
+        [],
+    ),
+    (
         "sites: one misspelt, one blank among several",
         check_client_sites,
         (

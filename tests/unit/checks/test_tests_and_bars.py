@@ -93,6 +93,12 @@ CASES: tuple[tuple[str, Check, str, Expected], ...] = (
         [],
     ),
     (
+        "tests whose clients could not be read may be anybody's",
+        check_singles,
+        typed(" | 2026-11-16 | Squat | 90 | kg | 1 | |", "{error #N/A} | 2026-11-16 | Squat | 95 | kg | 5 | |"),
+        [],
+    ),
+    (
         "help for a bar lift",
         check_help,
         LIFTS + typed("Ana | 2026-11-16 | Squat | -20 | kg | 5 | |", "Ana | 2026-11-16 | Pull-up | -20 | kg | 5 | |"),

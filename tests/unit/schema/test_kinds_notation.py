@@ -37,6 +37,7 @@ from compiler.schema.kinds import (
     DONE_AS,
     EFFORT_LIMIT,
     LOAD,
+    LOG,
     RAMP,
     RAMP_OR_NO,
     REPS,
@@ -187,6 +188,7 @@ def test_understood(kind: Kind[Any], text: str, value: object, remarks: list[str
         (RESULT, "{number 3.75 as [h]:mm:ss}", "lost-to-time"),
         (RESULT, "{number 0.25}", "lost-to-time"),
         (DONE_AS, "backwards", "unknown-choice"),
+        (LOG, "=95*2", "unreadable-reps"),
         (ZONES, "easy", "unreadable-load"),
     ],
 )
