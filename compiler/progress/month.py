@@ -85,6 +85,10 @@ class Month:
         """Return the row of Changes whose load a planned exercise has."""
         return self.cells.changes.get(planned.load.source) if planned.load.source else None
 
+    def view_of(self, planned: PlannedExercise) -> ClientView:
+        """Return the client's circumstances where an exercise is planned: at another site, its kit and unit."""
+        return self.view.at(planned.site) if planned.site is not None else self.view
+
     def day(self, entry: Logged) -> date | None:
         """Return the day of an entry: the one known, else the first of its week; None where no start is known."""
         if entry.day is not None or self.view.start is None:

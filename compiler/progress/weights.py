@@ -13,6 +13,7 @@ from itertools import groupby
 
 from compiler.cellref import CellRef, RowRef
 from compiler.folding import name_key
+from compiler.model.effective import unroll
 from compiler.model.records import Change, Exercise
 from compiler.notation.values import BodyWeightLoad, BodyWeightShare, LoadText, OwnWeight, WeightLoad
 from compiler.progress.month import Month
@@ -44,7 +45,7 @@ def raised_own(month: Month, exercise: Exercise) -> Proposal | None:
     if running is None:
         return None
     body = lifted_body(month.view, exercise) if exercise.implement.value == SYSTEM else None
-    next_one = rise(month.view, exercise, known, month.cap, body)
+    next_one = rise(month.view_of(running[1].planned), exercise, known, month.cap, body)
     day = month.day(running[1])
     proposal = Proposal(
         month.plan.name,
@@ -153,29 +154,31 @@ def _typed(month: Month, session: str, planned: Sequence[PlannedExercise], runni
         (running[0].place, running[1].place, *((last.load.source,) if last.load.source else ())),
     )
     old = _one_load(last)
-    ruled = all(_one_load(one) is not None and _has_rule(month, one) for one in planned)
+    ruled = _one_load_a_week(planned) and all(_has_rule(month, one) for one in planned)
     body = lifted_body(month.view, last.exercise) if last.load.kind is LoadKind.ADDED else None
     if old is None or not ruled or (last.load.kind is LoadKind.ADDED and body is None):
         return replace(
             proposal,
-            why=f"{proposal.why} There is no rule for {_text_of(month, last)}.",
+            why=f"{proposal.why} There is no rule for {_text_of(month, planned)}.",
             type_this="Changes: Do load, with this client's own load.",
         )
-    next_one = rise(month.view, last.exercise, old, month.cap, body)
+    next_one = rise(month.view_of(last), last.exercise, old, month.cap, body)
     new = next_one.new or next_one.beyond
     if new is None:
         return _no_more(replace(proposal, old=old))
     loads = [(one.week, _moved(month, one, old, new)) for one in planned]
-    changes = tuple(_changes(month, session, last, loads, proposal.why))
+    changes = tuple(_changes(month, session, last, loads, proposal.why, every=not _says_more(planned)))
     typed = "; ".join(_change_words(change) for change in changes)
     proposal = replace(proposal, old=old, new=new, changes=changes, replaces=tuple(_replaced(month, session, planned)))
     return _guarded(month, proposal, typed, over=next_one.new is None)
 
 
-def _text_of(month: Month, planned: PlannedExercise) -> str:
-    text: LoadText | None = month.text(planned)
+def _text_of(month: Month, planned: Sequence[PlannedExercise]) -> str:
+    text: LoadText | None = month.text(planned[-1])
     if isinstance(text, BodyWeightShare):
         return "a share of body weight"
+    if all(_one_load(one) is not None for one in planned) and not _one_load_a_week(planned):
+        return "two loads in one week"
     return "a list, a range or a swapped exercise's load"
 
 
@@ -192,20 +195,39 @@ def _one_load(planned: PlannedExercise) -> Load | None:
     return loads.pop() if len(loads) == 1 else None
 
 
+def _one_load_a_week(planned: Sequence[PlannedExercise]) -> bool:
+    """Tell whether each week asks for one load, also where a session comes twice in it: Changes name weeks."""
+    weeks: dict[int, Load] = {}
+    for one in planned:
+        load = _one_load(one)
+        if load is None or weeks.setdefault(one.week, load) != load:
+            return False
+    return True
+
+
+def _says_more(planned: Sequence[PlannedExercise]) -> bool:
+    """Tell whether the programme has another load in weeks in which the client did not do the row."""
+    sources = {one.load.source for one in planned}
+    done = {one.week for one in planned}
+    rest = [says for week, says in unroll(planned[0].row).items() if week not in done]
+    return any(says.load is None or says.load.place_field.place not in sources for says in rest)
+
+
 def _moved(month: Month, planned: PlannedExercise, old: Load, new: Load) -> Load:
     """Return the load of one week, moved up as the last one is: by the same share, or for body weight the same step."""
     load = _one_load(planned) or old
     if planned.load.kind is LoadKind.ADDED:
         return load.plus(new.minus(old))
-    exact = load.times(new.amount / old.amount)
-    return loadable(month.view, planned.exercise, exact, Rounding.DOWN) or load
+    exact = load.times(new.to(old.unit).amount / old.amount)
+    return loadable(month.view_of(planned), planned.exercise, exact, Rounding.DOWN) or load
 
 
 def _changes(
-    month: Month, session: str, planned: PlannedExercise, loads: Sequence[tuple[int, Load]], why: str
+    month: Month, session: str, planned: PlannedExercise, loads: Sequence[tuple[int, Load]], why: str, *, every: bool
 ) -> Iterator[NewChange]:
-    every = len({load for _, load in loads}) == 1
-    ordered = sorted(loads, key=lambda pair: pair[0])
+    """Yield a change for each run of weeks with the same load; one for all weeks where `every` week has that load."""
+    every = every and len({load for _, load in loads}) == 1
+    ordered = sorted(dict(loads).items())
     for load, run in groupby(ordered, key=lambda pair: pair[1]):
         weeks = tuple(week for week, _ in run)
         yield NewChange(

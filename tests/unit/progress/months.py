@@ -43,6 +43,7 @@ BLOCK = """
 | Gym  | bar       | 20 kg bar | 20                             | kg   |
 | Gym  | plates    |           | 20 x6, 10 x6, 5 x6, 2.5, 1.25  | kg   |
 | Gym  | dumbbells |           | 2-40 by 2                      | kg   |
+{kit}
 
 ## Programme
 
@@ -95,8 +96,9 @@ def source_of(
     born: str = "",
     restricted: str = "",
     rotating: str = "",
+    kit: str = "",
 ) -> SourceBook:
-    """Return a block: rows of Programme and Log after the names, rows of Tests after the client.
+    """Return a block: rows of Programme and Log after the names, rows of Tests after the client, further rows of Kit.
 
     `rotating` are the days of a client to whom the sessions are dealt out in turn.
     """
@@ -109,6 +111,7 @@ def source_of(
         log=logged,
         tests=tested,
         changes=changes,
+        kit=kit,
         settings=settings,
         born="rotate" if rotating else born,
         restricted=rotating or restricted,
