@@ -14,6 +14,14 @@ def column_letters(column: int) -> str:
     return letters
 
 
+def column_number(letters: str) -> int:
+    """Return the number of a column from its letters, capital or small: A is 1, AA is 27."""
+    number = 0
+    for letter in letters.upper():
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class CellRef:
     """One cell; rows and columns count from 1."""

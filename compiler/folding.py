@@ -31,6 +31,19 @@ def fold_marks(text: str) -> str:
     return _SPACES.sub(" ", kept).strip()
 
 
+def small_figure(text: str) -> str | None:
+    """Return the first raised, lowered, circled or fraction figure in a text, or None.
+
+    Folding would turn 8² into 82 and ½ into 1/2: whoever reads numbers asks here first.
+    """
+    for char in text:
+        if not char.isascii() and unicodedata.decimal(char, None) is None:
+            folded = unicodedata.normalize("NFKC", char)
+            if any(figure.isdigit() for figure in folded):
+                return char
+    return None
+
+
 @lru_cache(maxsize=65536)
 def name_key(text: str) -> str:
     """Return the key under which two spellings of one name are the same name."""

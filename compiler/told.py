@@ -26,7 +26,7 @@ def told(compiled: Compiled) -> str:
         lines.append(told_of_changes(compiled.changed))
     if compiled.checked.book is not None:
         lines.append(told_of_run(compiled))
-    if any(name == "coach/room-sheets.pdf" for name in compiled.written.places):
+    if "coach/room-sheets.pdf" in compiled.written.places:
         lines.append(f"Room sheets in {compiled.folder / 'coach' / 'room-sheets.pdf'}")
     if compiled.checked.book is not None:
         lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")

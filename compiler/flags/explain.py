@@ -23,7 +23,6 @@ class UnknownFlag(LookupError):  # noqa: N818 - it is what the coach asked for, 
         near = nearest(_slug_of(asked), CATALOGUE)
         hint = f"Near it: {', '.join(near)}." if near else "Run `programme explain` for the list."
         super().__init__(f'There is no flag "{asked}". {hint}')
-        self.near = near
 
 
 def explain(slug: str) -> str:

@@ -6,7 +6,6 @@ read and kept. The parser's own words are thrown away; every reason is worded by
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Callable
 from decimal import Decimal
 from functools import cache
@@ -15,14 +14,13 @@ from typing import TypeVar
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedInput
 
-from compiler.folding import fold_marks
+from compiler.folding import fold_marks, small_figure
 from compiler.notation.numbers import Refused, decimal, settle_commas, whole
 from compiler.notation.tables import parser_of
 from compiler.notation.values import Reason
 
 LONGEST_TEXT = 200
 _QUOTED = 60
-_DIGITS = frozenset("0123456789")
 _UNREADABLE = "\ufffd"  # the replacement character
 Node = Tree[Token]
 Child = Node | Token | None
@@ -66,17 +64,11 @@ def cleaned(text: str) -> str:
     A quote in front is what is left of an apostrophe typed to keep the cell as text; `90"` keeps its own. Small
     and circled digits must not join the digits beside them (10² is no 102): no grammar takes what they become.
     """
-    marked = fold_marks("".join(_UNREADABLE if _odd_digit(letter) else letter for letter in text))
+    marked = fold_marks("".join(_UNREADABLE if small_figure(letter) else letter for letter in text))
     while marked[:1] in {"'", '"'}:
         quote, marked = marked[0], marked[1:].lstrip()
         marked = marked.removesuffix(quote).rstrip()
     return marked
-
-
-def _odd_digit(letter: str) -> bool:
-    form = unicodedata.decomposition(letter)
-    odd = form.startswith("<") and not form.startswith(("<wide>", "<font>"))
-    return odd and any(digit in _DIGITS for digit in unicodedata.normalize("NFKC", letter))
 
 
 def tree_of(kind: str, settled: str) -> Node | None:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from compiler.flags.model import Remark
+from compiler.folding import small_figure
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.formats import Section, section_for
 from compiler.source.shown import shown
@@ -152,17 +153,13 @@ def cleaned(text: str) -> tuple[str, tuple[Remark, ...]]:
     return unicodedata.normalize("NFC", kept), remarks
 
 
-def small_figure(text: str) -> str | None:
-    """Return a raised, lowered, circled or fraction figure in a text, or None.
-
-    Folding would turn 8² into 82: no such figure is read as a number.
-    """
-    for char in text:
-        if not char.isascii() and unicodedata.decimal(char, None) is None:
-            folded = unicodedata.normalize("NFKC", char)
-            if any(figure.isdigit() for figure in folded):
-                return char
-    return None
+def refuse_small_figure(text: str, slug: str, expected: str) -> Refusal | None:
+    """Return the refusal of a text with a figure such as ², which may point to a note; None for any other text."""
+    small = small_figure(text)
+    if small is None:
+        return None
+    message = f'"{text.strip()}" has the figure {small}, which may be a remark; expected {expected}.'
+    return refuse(slug, message, "Write plain digits.")
 
 
 def _unseen(char: str) -> bool:

@@ -10,10 +10,10 @@ import re
 from datetime import date, timedelta
 
 from compiler.flags.model import Remark
-from compiler.folding import fold, fold_marks
+from compiler.folding import fold, fold_marks, small_figure
 from compiler.notation.values import BirthDay
 from compiler.quantities import plain
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, small_figure, unusable
+from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, unusable
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.serials import day_of
 from compiler.source.shown import shown
@@ -21,7 +21,6 @@ from compiler.source.shown import shown
 FIRST_YEAR, LAST_YEAR = 1950, 2100
 FIRST_BIRTH = 1910  # a year typed into a date cell is stored as a day of 1905
 LATE_HOUR = 20  # programs that store midnight in another time zone land on the evening before
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _MONTH_NAMES = (
     "january", "february", "march", "april", "may", "june",
     "july", "august", "september", "october", "november", "december",
@@ -69,7 +68,7 @@ def _unreadable(text: str) -> Refusal:
 def _index(word: str, names: tuple[str, ...]) -> int | None:
     """Return the place of a name written in full or cut to three letters or more."""
     hits = [place for place, name in enumerate(names) if len(word) >= 3 and name.startswith(word)]
-    return hits[0] if len(hits) == 1 else (8 if names is _MONTH_NAMES and word == "sept" else None)
+    return hits[0] if len(hits) == 1 else None
 
 
 def _with_weekday(result: Read, word: str, text: str) -> Read:
@@ -84,14 +83,9 @@ def _with_weekday(result: Read, word: str, text: str) -> Read:
 
 
 def _day(year: int, month: int, day: int, text: str, *, note: str | None = None) -> Read:
-    try:
-        found = date(year, month, day)
-    except ValueError:
-        return refuse(
-            "unreadable-date",
-            f'"{fold_marks(text)}" is no day of the calendar.',
-            "Correct the day or the month.",
-        )
+    found = _valid(year, month, day)
+    if found is None:
+        return _no_such_day(text)
     if not FIRST_BIRTH <= year <= LAST_YEAR:
         return _out_of_range(fold_marks(text))
     return Understood(found, (Remark("loose-date", note),) if note else ())
@@ -122,12 +116,16 @@ def _numeric(first: int, second: int, year: str, text: str) -> Read:
         )
     found = day_first or month_first
     if found is None:
-        return refuse(
-            "unreadable-date",
-            f'"{fold_marks(text)}" is no day of the calendar.',
-            "Correct the day or the month.",
-        )
+        return _no_such_day(text)
     return _day(found.year, found.month, found.day, text, note=f'"{fold_marks(text)}" was read as {_long(found)}.')
+
+
+def _no_such_day(text: str) -> Refusal:
+    return refuse(
+        "unreadable-date",
+        f'"{fold_marks(text)}" is not a day in the calendar.',
+        "Correct the day or the month.",
+    )
 
 
 def _valid(year: int, month: int, day: int) -> date | None:
@@ -162,7 +160,7 @@ def read_serial(cell: SourceCell, first_year: int = FIRST_YEAR) -> Read:
     value = cell.number
     section = section_of(cell)
     found = None if value is None else day_of(value, epoch_1904=cell.serial_epoch_1904)
-    if section.times and not section.days_only and value is not None and value < 1:
+    if section.is_time and value is not None and value < 1:
         return refuse(
             "unreadable-date",
             f'The cell holds a time, shown as "{shown(cell)}"; expected a date.',
@@ -173,21 +171,18 @@ def read_serial(cell: SourceCell, first_year: int = FIRST_YEAR) -> Read:
     day, seconds = found
     if not seconds:
         return Understood(day)
+    return Understood(day, (_with_time(day, seconds),))
+
+
+def _with_time(day: date, seconds: int) -> Remark:
+    """Return what is said of a date stored with a time of day."""
     clock = f"{seconds // 3600}:{seconds // 60 % 60:02d}"
-    if seconds >= LATE_HOUR * 3600:
-        return Understood(
-            day,
-            (
-                Remark(
-                    "near-midnight",
-                    f"The date {_long(day)} is stored with the time {clock}; the next day may be meant.",
-                    f"Write the day that is meant: {day:%Y-%m-%d} or {day + timedelta(days=1):%Y-%m-%d}.",
-                ),
-            ),
-        )
-    return Understood(
-        day,
-        (Remark("loose-date", f"The date {_long(day)} is stored with the time {clock}, which is left out."),),
+    if seconds < LATE_HOUR * 3600:
+        return Remark("loose-date", f"The date {_long(day)} is stored with the time {clock}, which is left out.")
+    return Remark(
+        "near-midnight",
+        f"The date {_long(day)} is stored with the time {clock}; the next day may be meant.",
+        f"Write the day that is meant: {day:%Y-%m-%d} or {day + timedelta(days=1):%Y-%m-%d}.",
     )
 
 

@@ -53,7 +53,16 @@ from compiler.notation.weekdays import read_weekdays
 from compiler.notation.weeks import read_weeks
 from compiler.notation.weight import read_tested_weight, read_weight
 from compiler.notation.zones import read_zones
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, small_figure, unusable
+from compiler.schema.kinds_base import (
+    Kind,
+    Refusal,
+    Understood,
+    cleaned,
+    refuse,
+    refuse_small_figure,
+    section_of,
+    unusable,
+)
 from compiler.schema.kinds_numbers import decimal_comma, lost, written_number
 from compiler.schema.kinds_recovered import (
     cleared_date,
@@ -108,10 +117,9 @@ def _read(language: _Language[T], cell: SourceCell) -> Understood[T] | Refusal:
             f'"{text.strip()}" is a formula typed as text; expected {language.expected}.',
             "Type the value itself, or format the cell as General and type the formula again.",
         )
-    small = small_figure(text)
-    if small:
-        message = f'"{text.strip()}" has the figure {small}, which may be a remark; expected {language.expected}.'
-        return refuse(language.slug, message, "Write plain digits.")
+    refused = refuse_small_figure(text, language.slug, language.expected)
+    if refused:
+        return refused
     return _from_text(language, text, (*remarks, *_odd(text)))
 
 
@@ -132,13 +140,8 @@ def _odd(text: str) -> tuple[Remark, ...]:
     return ()
 
 
-def _is_time(cell: SourceCell) -> bool:
-    section = section_of(cell)
-    return bool(section.times) and not section.days_only
-
-
 def _seconds(cell: SourceCell, expected: str, longest: int) -> Understood[int] | Refusal:
-    return seconds_from_time(cell, expected, longest) if _is_time(cell) else lost(cell, expected)
+    return seconds_from_time(cell, expected, longest) if section_of(cell).is_time else lost(cell, expected)
 
 
 def _sets_from_date(cell: SourceCell, expected: str) -> Understood[Sets | NotThisWeek | Prescription] | Refusal:
@@ -149,7 +152,7 @@ def _sets_from_date(cell: SourceCell, expected: str) -> Understood[Sets | NotThi
 
 
 def _reps_from_date(cell: SourceCell, expected: str) -> Understood[Reps] | Refusal:
-    if _is_time(cell):
+    if section_of(cell).is_time:
         time = _seconds(cell, expected, LONGEST_TIME_OF_DAY_REST)
         if isinstance(time, Refusal):
             return time

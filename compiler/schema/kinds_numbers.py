@@ -14,7 +14,16 @@ from compiler.flags.model import Remark
 from compiler.folding import fold
 from compiler.notation.numbers import Refused, decimal, settle_commas
 from compiler.quantities import Percent, plain
-from compiler.schema.kinds_base import Kind, Refusal, Understood, cleaned, refuse, section_of, small_figure, unusable
+from compiler.schema.kinds_base import (
+    Kind,
+    Refusal,
+    Understood,
+    cleaned,
+    refuse,
+    refuse_small_figure,
+    section_of,
+    unusable,
+)
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.formats import Section
 from compiler.source.shown import shown
@@ -98,17 +107,15 @@ def figure(cell: SourceCell, expected: str) -> Figure | Refusal:
         text, remarks = written
         return _parsed(text, remarks, expected)
     text, remarks = cleaned(str(cell.value))
-    small = small_figure(text)
-    if small:
-        message = f'"{text.strip()}" has the figure {small}, which may be a remark; expected {expected}.'
-        return refuse("not-a-number", message, "Write plain digits.")
+    refused = refuse_small_figure(text, "not-a-number", expected)
+    if refused:
+        return refused
     return _parsed(text, remarks, expected)
 
 
 def lost(cell: SourceCell, expected: str) -> Refusal:
     """Return the refusal of a date or time where none belongs and nothing can be recovered."""
-    section = section_of(cell)
-    time = bool(section.times) and not section.days_only
+    time = section_of(cell).is_time
     return refuse(
         "lost-to-time" if time else "lost-to-date",
         f'The cell holds a {"time" if time else "date"}, shown as "{shown(cell)}"; expected {expected}.',
@@ -136,8 +143,8 @@ def decimal_comma(text: str) -> Remark:
     return Remark("decimal-comma", f'The comma in "{text.strip()}" was read as a decimal point.')
 
 
-def _bounded(cell: SourceCell, expected: str, words: frozenset[str]) -> Figure | Refusal:
-    """Return a number whose word is one of the kind's own."""
+def _figure_with(cell: SourceCell, expected: str, words: frozenset[str]) -> Figure | Refusal:
+    """Return a number with no word after it but those of the kind: "62 bpm" where `words` has bpm."""
     found = figure(cell, expected)
     if isinstance(found, Refusal) or found.word in words:
         return found
@@ -154,7 +161,7 @@ def whole(low: int, high: int, *words: str, name: str = "whole number", of: str 
     allowed = frozenset({"", *words})
 
     def read(cell: SourceCell) -> Understood[int] | Refusal:
-        found = _bounded(cell, expected, allowed)
+        found = _figure_with(cell, expected, allowed)
         if isinstance(found, Refusal):
             return found
         if found.value != found.value.to_integral_value():
@@ -175,7 +182,7 @@ def whole(low: int, high: int, *words: str, name: str = "whole number", of: str 
 
 
 def _read_number(cell: SourceCell) -> Understood[Decimal] | Refusal:
-    found = _bounded(cell, "a number", frozenset({""}))
+    found = _figure_with(cell, "a number", frozenset({""}))
     if isinstance(found, Refusal):
         return found
     if abs(found.value) > LARGEST_NUMBER:
@@ -189,7 +196,7 @@ def _read_rpe(cell: SourceCell) -> Understood[Decimal] | Refusal:
     text = fold(str(cell.value)) if cell.type is CellType.TEXT else ""
     if text.startswith("rpe"):
         cell = SourceCell(cell.place, text.removeprefix("rpe"), cell.type, struck=cell.struck)
-    found = _bounded(cell, expected, frozenset({"", "rpe"}))
+    found = _figure_with(cell, expected, frozenset({"", "rpe"}))
     if isinstance(found, Refusal):
         return found
     if not 1 <= found.value <= 10 or found.value * 2 % 1:
@@ -201,7 +208,7 @@ def percent(*, bare_is_percent: bool = False) -> Kind[Percent]:
     """Return the kind of percentages. `bare_is_percent`: the header says %, so 75 is 75%; 0.75 is still refused."""
 
     def read(cell: SourceCell) -> Understood[Percent] | Refusal:
-        found = _bounded(cell, "a percentage", frozenset({"", "%"}))
+        found = _figure_with(cell, "a percentage", frozenset({"", "%"}))
         if isinstance(found, Refusal):
             return found
         value = found.value

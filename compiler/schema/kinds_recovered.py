@@ -20,6 +20,7 @@ LARGEST = 30  # repetitions; a larger number in a date was hardly typed as one
 WIDEST = 3  # times; 8-10 is a range, 2-28 a date
 FIRST_YEAR_OF_TYPING = 2021  # a year up to 2020 may be the last of three numbers: 6/6/20
 LAST_YEAR_OF_TYPING = 2099
+FIRST_SERIAL, LAST_SERIAL = 36_000, 60_000  # days of 1998 and of 2064: a bare number between them was a date
 SHORTEST = 10  # seconds; less, and 0:02 may be two minutes whose seconds the format hides
 TYPE_AS_TEXT = "Format the column as Text and type it again."
 
@@ -87,26 +88,25 @@ def seconds_from_time(cell: SourceCell, expected: str, longest: int) -> Understo
         return lost(cell, expected)
     section = section_of(cell)
     seconds = whole_seconds(value)
-    if section.days_only or not section.times:
+    if not section.is_time:
         return lost(cell, expected)
     if seconds is None or seconds < 0:
         return refuse("lost-to-time", f"The cell holds {value}, which is no time; expected {expected}.", TYPE_AS_TEXT)
     if "s" in section.times and seconds <= longest:
         return Understood(seconds)
-    minutes, left = divmod(seconds, 60)
-    if left or minutes > longest or (section.half_day and seconds >= SECONDS_IN_A_DAY // 2):
+    typed, left = divmod(seconds, 60)  # 1:30, typed as minutes and seconds, is stored as an hour and a half
+    if left or typed > longest or (section.half_day and seconds >= SECONDS_IN_A_DAY // 2):
         return _no_duration(cell, seconds, expected)
-    if 0 < minutes < SHORTEST:
+    if 0 < typed < SHORTEST:
         return refuse(
             "lost-to-time",
-            f'The cell holds a time of day, shown as "{shown(cell)}": {minutes} s or {minutes} min. '
-            f"Expected {expected}.",
-            f"Format the column as Text and write {minutes} s or {minutes} min.",
+            f'The cell holds a time of day, shown as "{shown(cell)}": {typed} s or {typed} min. Expected {expected}.',
+            f"Format the column as Text and write {typed} s or {typed} min.",
         )
-    if not minutes:
+    if not typed:
         return Understood(0)
-    message = f'The cell holds a time of day, shown as "{shown(cell)}", and was read as {clock(minutes)}.'
-    return Understood(minutes, (Remark("became-time", message, TYPE_AS_TEXT),))
+    message = f'The cell holds a time of day, shown as "{shown(cell)}", and was read as {clock(typed)}.'
+    return Understood(typed, (Remark("became-time", message, TYPE_AS_TEXT),))
 
 
 def clock(seconds: int) -> str:
@@ -131,7 +131,7 @@ def _no_duration(cell: SourceCell, seconds: int, expected: str) -> Refusal:
 def cleared_date(cell: SourceCell, expected: str) -> Refusal | None:
     """Return the refusal of a number that looks like a date whose format was cleared; None for any other number."""
     value = cell.number
-    if value is None or not 36000 <= value <= 60000:
+    if value is None or not FIRST_SERIAL <= value <= LAST_SERIAL:
         return None
     found = day_of(value, epoch_1904=cell.serial_epoch_1904)
     day = f" ({found[0]:%Y-%m-%d})" if found else ""

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from enum import StrEnum
 
@@ -36,7 +35,7 @@ _UNSEEN = "".join(
 _TOO_LARGE = Decimal(10) ** 15  # more digits than a spreadsheet keeps
 _TOO_SMALL = -20  # power of ten
 
-CellValue = None | str | bool | int | float | Decimal | datetime | date | time | timedelta
+CellValue = None | str | bool | Decimal
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +61,8 @@ class SourceCell:
     @property
     def number(self) -> Decimal | None:
         """The number stored, where it is one of a size that a cell can mean; None for anything else."""
-        if isinstance(self.value, bool) or not isinstance(self.value, (int, float, Decimal)):
-            return None
-        number = Decimal(str(self.value)) if isinstance(self.value, float) else Decimal(self.value)
-        if not number.is_finite() or abs(number) >= _TOO_LARGE:
+        number = self.value
+        if not isinstance(number, Decimal) or not number.is_finite() or abs(number) >= _TOO_LARGE:
             return None
         return number if not number or number.adjusted() > _TOO_SMALL else None
 

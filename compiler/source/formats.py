@@ -6,7 +6,9 @@ ECMA-376 part 1, 18.8.30 and 18.8.31 (numFmts): up to four sections, quoted and 
 
 from __future__ import annotations
 
+import operator
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -70,6 +72,14 @@ _TOKEN = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _CONDITION = re.compile(r"(<=|>=|<>|<|>|=)\s*(-?[0-9]+(?:\.[0-9]+)?)$")
+_COMPARED: dict[str, Callable[[Decimal, Decimal], bool]] = {
+    "<": operator.lt,
+    "<=": operator.le,
+    ">": operator.gt,
+    ">=": operator.ge,
+    "=": operator.eq,
+    "<>": operator.ne,
+}
 _ELAPSED = re.compile(r"h+|m+|s+", re.IGNORECASE)
 _ERA_YEARS = frozenset("egb")
 
@@ -110,6 +120,11 @@ class Section:
         return frozenset(self.dates) & frozenset("hns")
 
     @property
+    def is_time(self) -> bool:
+        """True where the number is shown as a time without a day."""
+        return bool(self.times) and not self.days_only
+
+    @property
     def decimals(self) -> int | None:
         """How many decimals are shown; None where the format leaves it open."""
         if not self.digits:
@@ -122,8 +137,16 @@ class Section:
         return f"{self.before} {self.after}".strip()
 
 
+@dataclass(frozen=True, slots=True)
+class _Condition:
+    """Which numbers a section is for: `[>=100]`."""
+
+    holds: Callable[[Decimal, Decimal], bool]
+    limit: Decimal
+
+
 @lru_cache(maxsize=1024)
-def _sections(code: str) -> tuple[tuple[str | None, Section], ...]:
+def _sections(code: str) -> tuple[tuple[_Condition | None, Section], ...]:
     """Return (condition, section) in order. Formats repeat, so each is read once."""
     pieces: list[list[re.Match[str]]] = [[]]
     for token in _TOKEN.finditer(code):
@@ -134,11 +157,11 @@ def _sections(code: str) -> tuple[tuple[str | None, Section], ...]:
     return tuple((_condition(piece), _section(piece)) for piece in pieces[:4])
 
 
-def _condition(tokens: list[re.Match[str]]) -> str | None:
+def _condition(tokens: list[re.Match[str]]) -> _Condition | None:
     for token in tokens:
-        bracket = token.group("bracket")
-        if bracket is not None and _CONDITION.match(bracket):
-            return bracket
+        found = _CONDITION.match(token.group("bracket") or "")
+        if found:
+            return _Condition(_COMPARED[found[1]], Decimal(found[2]))
     return None
 
 
@@ -198,7 +221,7 @@ def section_for(code: str, value: Decimal) -> Section:
         return sections[0][1]
     if any(condition for condition, _ in sections[:2]):
         for condition, section in sections:
-            if condition is None or _holds(condition, value):
+            if condition is None or condition.holds(value, condition.limit):
                 return section
         return sections[-1][1]
     if value < 0:
@@ -206,21 +229,6 @@ def section_for(code: str, value: Decimal) -> Section:
     if value == 0 and len(sections) > 2:
         return sections[2][1]
     return sections[0][1]
-
-
-def _holds(condition: str, value: Decimal) -> bool:
-    found = _CONDITION.match(condition)
-    if found is None:
-        return False
-    limit = Decimal(found.group(2))
-    return {
-        "<": value < limit,
-        "<=": value <= limit,
-        ">": value > limit,
-        ">=": value >= limit,
-        "=": value == limit,
-        "<>": value != limit,
-    }[found.group(1)]
 
 
 def has_dates(code: str) -> bool | None:

@@ -45,6 +45,11 @@ class Outline:
     has_macros: bool
 
 
+def whole_number(text: str) -> int | None:
+    """Return the number in an attribute, such as an index or a row; None for anything but one to nine digits."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else None
+
+
 def local(name: str) -> str:
     """Return an element or attribute name without its namespace."""
     return name.rpartition("}")[2]
@@ -132,9 +137,9 @@ def read_totals_rows(package: Package, part: str) -> frozenset[int]:
             continue
         root = root_of(package, table)
         rows, last = attribute(root, "totalsRowCount", "0"), attribute(root, "ref").rpartition(":")[2]
-        row = last.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-        if rows == "1" and row.isascii() and row.isdigit() and len(row) < 8:
-            found.add(int(row))
+        row = whole_number(last.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+        if rows == "1" and row is not None:
+            found.add(row)
     return frozenset(found)
 
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from compiler.cellref import CellRef
+from compiler.cellref import CellRef, column_number
 from compiler.source.cells import CellType, SourceCell, SourceSheet
 from compiler.source.container import Package
 from compiler.source.events import element_names, parse
-from compiler.source.parts import TRUE_WORDS, SheetPart, read_totals_rows
+from compiler.source.parts import TRUE_WORDS, SheetPart, read_totals_rows, whole_number
 from compiler.source.stored import EMPTY, Shelf, Stored
 from compiler.source.strings import StoredText, TextParts, unescaped
 from compiler.source.unreadable import UnreadableWorkbook, damaged, unreadable
@@ -44,14 +44,6 @@ class Budget:
                 f'"{self.name}" has more than {MOST_CELLS:,} filled cells, far more than a block workbook.',
                 "Move what the block does not need to a workbook of its own.",
             )
-
-
-def column_number(letters: str) -> int:
-    """Return the number of a column from its letters: A is 1."""
-    number = 0
-    for letter in letters.upper():
-        number = number * 26 + ord(letter) - 64
-    return number
 
 
 def range_of(text: str) -> tuple[int, int, int, int] | None:
@@ -133,7 +125,7 @@ class SheetReader:
         if text is None:
             self._row += 1
         else:
-            self._row = int(text) if text.isascii() and text.isdigit() and len(text) <= 7 else 0
+            self._row = whole_number(text) or 0
         if not 1 <= self._row <= LAST_ROW:
             raise self._beyond(f"row {text or self._row}")
         self._column = 0
@@ -180,10 +172,9 @@ class SheetReader:
             self._merges.append(merge)
 
     def _hide_columns(self, attributes: dict[str, str]) -> None:
-        first, last = attributes.get("min", ""), attributes.get("max", "")
-        whole = first.isascii() and first.isdigit() and last.isascii() and last.isdigit() and len(last) <= 7
-        if whole and attributes.get("hidden", "").casefold() in TRUE_WORDS:
-            self._hidden_columns.update(range(int(first), min(int(last), LAST_COLUMN) + 1))
+        first, last = (whole_number(attributes.get(end, "")) for end in ("min", "max"))
+        if first is not None and last is not None and attributes.get("hidden", "").casefold() in TRUE_WORDS:
+            self._hidden_columns.update(range(first, min(last, LAST_COLUMN) + 1))
 
     def _stored(self) -> Stored:
         if self._inline is not None and self._kind == "inlineStr":

@@ -14,7 +14,7 @@ from decimal import Context, Decimal, InvalidOperation
 
 from compiler.source.cells import CellType, CellValue
 from compiler.source.formats import GENERAL, ISO_DATE
-from compiler.source.parts import TRUE_WORDS
+from compiler.source.parts import TRUE_WORDS, whole_number
 from compiler.source.serials import serial_of
 from compiler.source.strings import StoredText, unescaped
 from compiler.source.styles import PLAIN, Style
@@ -51,9 +51,8 @@ class Shelf:
 
     def style(self, number: str) -> Style:
         """Return a style by its number; one past the table is plain."""
-        if number.isascii() and number.isdigit() and len(number) < 7 and int(number) < len(self.styles):
-            return self.styles[int(number)]
-        return PLAIN
+        index = whole_number(number)
+        return self.styles[index] if index is not None and index < len(self.styles) else PLAIN
 
 
 EMPTY: Stored = (None, CellType.EMPTY, GENERAL, False)
@@ -95,11 +94,12 @@ def _number(text: str, style: Style, _shelf: Shelf) -> Stored:
     return (number, kind, style.code, style.struck)
 
 
-def _shared(index: str, style: Style, shelf: Shelf) -> Stored:
-    if index.isascii() and index.isdigit() and len(index) < 10 and int(index) < len(shelf.strings):
-        text = shelf.strings[int(index)]
-        return (text.text, CellType.TEXT, style.code, style.struck or text.struck)
-    return (f"text {index}", CellType.ERROR, style.code, style.struck)
+def _shared(number: str, style: Style, shelf: Shelf) -> Stored:
+    index = whole_number(number)
+    if index is None or index >= len(shelf.strings):
+        return (f"text {number}", CellType.ERROR, style.code, style.struck)
+    text = shelf.strings[index]
+    return (text.text, CellType.TEXT, style.code, style.struck or text.struck)
 
 
 def _truth(text: str, style: Style, _shelf: Shelf) -> Stored:

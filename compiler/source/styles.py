@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element
 
 from compiler.source.container import Package
 from compiler.source.formats import BUILT_IN, GENERAL, has_dates, section_for
-from compiler.source.parts import TRUE_WORDS, attribute, children, root_of
+from compiler.source.parts import TRUE_WORDS, attribute, children, root_of, whole_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +56,7 @@ def _entries(root: Element, group: str, entry: str) -> Iterator[Element]:
 
 
 def _number(element: Element, name: str) -> int:
-    text = attribute(element, name, "0")
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else 0
+    return whole_number(attribute(element, name)) or 0
 
 
 def _is_struck(font: Element) -> bool:

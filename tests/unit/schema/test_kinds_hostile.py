@@ -14,13 +14,13 @@ from typing import Any
 
 import pytest
 
+from compiler.cellref import column_number
 from compiler.flags.catalogue import CATALOGUE
 from compiler.flags.model import Severity
 from compiler.notation.values import Count, PercentLoad, Reps, Rest, WeightLoad
 from compiler.quantities import plain
 from compiler.schema.kinds import DATE, LOAD, NAME, REPS, REST, Kind, Refusal
 from compiler.source.cells import SourceBook, SourceCell
-from compiler.source.sheet import column_number
 from compiler.source.unreadable import UnreadableWorkbook
 from compiler.source.xlsx import read_workbook
 

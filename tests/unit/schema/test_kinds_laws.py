@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -37,12 +36,9 @@ NUMBERS = st.one_of(
     st.decimals(),
     st.decimals(allow_nan=False, allow_infinity=False, min_value=-100_000, max_value=100_000, places=4),
     st.sampled_from([Decimal(0), Decimal("0.0625"), Decimal("0.75"), Decimal(60), Decimal(46244), Decimal("3.75")]),
-    st.integers(),
-    st.floats(),
+    st.integers().map(Decimal),
 )
-VALUES = st.one_of(
-    st.none(), BITS, NUMBERS, st.booleans(), st.dates(), st.datetimes(), st.times(), st.timedeltas(), st.text()
-)
+VALUES = st.one_of(st.none(), BITS, NUMBERS, st.booleans(), st.text())
 FORMATS = st.one_of(
     st.sampled_from(
         [*BUILT_IN.values(), '0" kg"', '0" %"', "[>=100]0;d-mmm", "yyyy-mm-dd", "0000", "[h]:mm", "0.000000000000000"]
@@ -66,10 +62,6 @@ CELLS = st.builds(
 @given(CELLS)
 @example(SourceCell(HERE, Decimal("1E+400"), CellType.NUMBER))
 @example(SourceCell(HERE, Decimal("sNaN"), CellType.DATE, "d-mmm"))
-@example(SourceCell(HERE, datetime(2026, 8, 10), CellType.DATE, "d-mmm"))  # noqa: DTZ001 - cells have no zone
-@example(SourceCell(HERE, date(2026, 8, 10), CellType.NUMBER))
-@example(SourceCell(HERE, time(1, 30), CellType.DATE, "h:mm"))
-@example(SourceCell(HERE, timedelta(days=3), CellType.DATE, "[h]:mm"))
 def test_any_cell_is_understood_or_refused(cell: SourceCell) -> None:
     """Never an exception; a refusal is an error of the catalogue, a remark beside a value never is one."""
     for kind in KINDS:
