@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 from io import BytesIO
-from math import ceil
 
 from xlsxwriter import Workbook
 from xlsxwriter.worksheet import Worksheet
@@ -29,6 +28,7 @@ from compiler.render.template_formats import (
     entry,
     header,
 )
+from compiler.render.template_print import columns_kept, rows_of_form, set_up_page
 from compiler.render.template_rules import (
     FIRST_ROW,
     LAST_ROW,
@@ -52,9 +52,6 @@ VERSION_NAME = "Block_workbook_version"
 """The defined name that carries the format version, for programs that drop document properties."""
 
 _MADE = datetime(2026, 1, 1, tzinfo=UTC).replace(tzinfo=None)  # fixed, so that the same call gives the same file
-_A4 = 9
-_WIDEST_PAGE = 250
-"""Characters across a printed landscape page that can still be read."""
 _ROWS_A_SESSION = 14
 _ROWS = {
     "Exercises": 60,
@@ -65,7 +62,7 @@ _ROWS = {
     "Sites": 6,
     "Kit": 30,
 }
-"""Rows drawn as a form. Every row below them takes entries just the same."""
+"""About so many rows are drawn as a form. Every row below them takes entries just the same."""
 _OTHER_ROWS = 40
 _SPARE_ROWS = 8
 
@@ -110,12 +107,14 @@ def _write_sheets(
             columns[spec.name] = ()
         else:
             columns[spec.name] = placed_columns(spec, weeks, short=short, filling=filling)
-            rows = max(_rows(spec, sessions), filling.last_row - 1 + (_SPARE_ROWS if filling.rows else 0))
+            form = rows_of_form(_rows(spec, sessions), spec, columns[spec.name])
+            rows = max(form, filling.last_row - 1 + (_SPARE_ROWS if filling.rows else 0))
             _write_table(sheet, formats, spec, columns[spec.name], rows)
             fill_table(sheet, formats, columns[spec.name], filling)
             filled[spec.name] = len(_texts(columns[spec.name][0], filling))
             wanted[spec.name] = _blank_and_needed(columns[spec.name], filling)
-        _set_up_page(sheet, spec, columns[spec.name])
+        _set_up_view(sheet, spec, columns[spec.name])
+        set_up_page(sheet, spec, columns[spec.name])
     programmes = _texts(columns[PROGRAMME.name][0], fillings[PROGRAMME.name])
     followed = [
         text
@@ -175,23 +174,11 @@ def _write_table(
             sheet.conditional_format(FIRST_ROW - 1, at, LAST_ROW - 1, at, rule)
 
 
-def _set_up_page(sheet: Worksheet, spec: SheetSpec, columns: tuple[PlacedColumn, ...]) -> None:
-    """Set what stays in view and how the sheet is printed: landscape, the headers on every page."""
-    kept = 1
-    if spec.weekly:  # a week means little without its exercise
-        kept = max(placed.at for placed in columns if placed.column and placed.column.required and not placed.week)
-    sheet.freeze_panes(1, kept)
+def _set_up_view(sheet: Worksheet, spec: SheetSpec, columns: tuple[PlacedColumn, ...]) -> None:
+    """Set what stays in view, where typing begins, and what is no mistake though a program may take it for one."""
+    sheet.freeze_panes(1, columns_kept(spec, columns))
     first = 1 if spec.settings else 0  # of a setting the value is typed
     sheet.set_selection(1, first, 1, first)
-    sheet.set_landscape()
-    sheet.set_paper(_A4)
-    sheet.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.6)
-    sheet.repeat_rows(0)
-    across = ceil(sum(placed.width for placed in columns) / _WIDEST_PAGE)
-    sheet.fit_to_pages(max(across, 1), 0)
-    if across > 1:
-        sheet.repeat_columns(0, kept - 1)
-    sheet.set_footer("&L&A&RPage &P of &N")
     sheet.ignore_errors({"number_stored_as_text": f"A1:XFD{LAST_ROW}", "two_digit_text_year": f"A1:XFD{LAST_ROW}"})
 
 
