@@ -139,7 +139,6 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
     known, flags = own_weight(view, exercise)
     steps = weights_only(chain)
     if known is None:
-        every = (*((base.step,) if base.step is not None else ()), *steps)
         remark = Remark(
             "no-working-weight",
             f"{view.name} has no working weight for {exercise.name.value} yet; the page has a line to write it on.",
@@ -152,7 +151,9 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
             found=chain.base.text,
             related=(view.client.name.place,),
         )
-        load = PlannedLoad(LoadKind.OWN, paper_week=chain.base_week, paper_steps=every)
+        load = PlannedLoad(
+            LoadKind.OWN, paper_steps=tuple(steps), paper_from=chain.base.place, own_step=base.step
+        )
         return Loaded(load, tuple(flags) or (found,))
     exact = known
     if isinstance(base.step, Load):
@@ -196,22 +197,16 @@ def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded
 
 
 def _found_by_client(asked: Asked, chain: LoadChain, base: EffortLoad | WorkUp | FeelLoad) -> Loaded:
-    steps = weights_only(chain)
-    paper_week = chain.base_week if steps else None
+    steps = tuple(weights_only(chain))
+    asks = chain.base.place
     match base:
         case FeelLoad():
-            load = PlannedLoad(LoadKind.FEEL, feel=base.feel, paper_week=paper_week, paper_steps=tuple(steps))
+            load = PlannedLoad(LoadKind.FEEL, feel=base.feel, paper_steps=steps, paper_from=asks)
         case WorkUp():
-            load = PlannedLoad(
-                LoadKind.WORK_UP, effort=base.until, paper_week=paper_week, paper_steps=tuple(steps)
-            )
+            load = PlannedLoad(LoadKind.WORK_UP, effort=base.until, paper_steps=steps, paper_from=asks)
         case EffortLoad():
             load = PlannedLoad(
-                LoadKind.EFFORT,
-                effort=base.effort,
-                back_off=base.back_off,
-                paper_week=paper_week,
-                paper_steps=tuple(steps),
+                LoadKind.EFFORT, effort=base.effort, back_off=base.back_off, paper_steps=steps, paper_from=asks
             )
             if not steps:
                 return _with_suggestion(asked, base, load)

@@ -142,12 +142,8 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) ->
     """
     view, exercise, flags, tested = asked.view, asked.exercise, basis.flags, basis.maximum is not None
     if base.fallback is not None:
-        steps = step_values(chain)
         load = PlannedLoad(
-            LoadKind.EFFORT,
-            effort=base.fallback,
-            paper_week=chain.base_week if steps else None,
-            paper_steps=steps,
+            LoadKind.EFFORT, effort=base.fallback, paper_steps=step_values(chain), paper_from=chain.base.place
         )
         return Loaded(load, flags)
     hold = view.book.block.missing_test.value == "hold the booklet"

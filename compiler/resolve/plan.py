@@ -30,6 +30,7 @@ from compiler.resolve.context import ClientView, Index, index_book, view_client
 from compiler.resolve.limits import limit_flags, spotter_flags
 from compiler.resolve.loads import plan_load
 from compiler.resolve.maxima import most_reps
+from compiler.resolve.paper import Written, since_first_written
 from compiler.resolve.printed import require_printed
 from compiler.resolve.ramp import plan_ramp
 from compiler.resolve.sessions import Slot, deal_sessions, session_names, weeks_of
@@ -72,6 +73,7 @@ class _Findings:
     flags: list[Flag] = field(default_factory=list)
     stops: list[Stop] = field(default_factory=list)
     told: set[tuple[str, str]] = field(default_factory=set)
+    written: Written = field(default_factory=dict)
 
     def of_load(self, exercise: Exercise, flags: Iterable[Flag]) -> None:
         """Add the flags of one load; what is true of the exercise whatever the week is told at the first one alone."""
@@ -183,7 +185,8 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     says, sets = _changed_cells(says, exceptions)
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)
-    ramp, load = plan_ramp(here, exercise, loaded.load, row.ramp.value)
+    on_paper = since_first_written(findings.written, loaded.load, (row.row, exercise.row, name_key(slot.session)), slot)
+    ramp, load = plan_ramp(here, exercise, on_paper, row.ramp.value)
     findings.of_load(exercise, loaded.flags)
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
     for found in limit_flags(here, row, load, reps):

@@ -114,8 +114,11 @@ class FittedRange(NamedTuple):
 class PlannedLoad(NamedTuple):
     """The load of one exercise in one week.
 
-    `items`: one for every set alike, or set by set. `about`: a suggestion beside an effort. `paper_steps` are the
-    steps on a weight that only the client's page knows, first written in week `paper_week`.
+    `items`: one for every set alike, or set by set. `about`: a suggestion beside an effort.
+
+    Of a weight that only the client's page knows: `paper_from` is the cell that asks for it, `own_step` what that cell
+    adds to the last working weight, `paper_steps` the steps typed since. `paper_week` is the week in which this client
+    first wrote it, None where this is the first time; the steps are then those since that time.
 
     Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
     `counted` is the part of the body that is lifted now: what is added is the rest. `rounding` is the one
@@ -145,6 +148,8 @@ class PlannedLoad(NamedTuple):
     talk: str | None = None
     paper_week: int | None = None
     paper_steps: tuple[Load | Percent, ...] = ()
+    paper_from: CellRef | None = None
+    own_step: Load | Percent | None = None
     body: BodyWeightLoad | None = None
     measure: Maximum | None = None
 

@@ -1,0 +1,35 @@
+"""Weights that only the client's page knows: which week they were first written in, and what was added since.
+
+`RPE 7` in week 1 and `+2.5 kg` in week 2 is "your week 1 weight + 2.5 kg" to who was there in week 1. Who joins later,
+was away, or has the session for the first time, finds the weight then: the steps count from that week on.
+"""
+
+from __future__ import annotations
+
+from compiler.cellref import CellRef, RowRef
+from compiler.quantities import Load, Percent
+from compiler.resolve.sessions import Slot
+from compiler.resolve.values import PlannedLoad
+
+Place = tuple[RowRef, RowRef, str]
+"""Where a client writes a weight down: the row of the programme, the exercise that is done, the session."""
+
+Written = dict[tuple[Place, CellRef], tuple[int, tuple[Load | Percent, ...]]]
+"""By place and the cell that asks for the weight: the week in which it was first written, and the steps until then."""
+
+
+def since_first_written(written: Written, load: PlannedLoad, place: Place, slot: Slot) -> PlannedLoad:
+    """Return a load of the client's page with the steps since it was first written there, and note the first time.
+
+    Sessions must come in the order in which they are done.
+    """
+    if load.paper_from is None:
+        return load
+    key = place, load.paper_from
+    if key not in written:
+        written[key] = slot.week, load.paper_steps
+        return load._replace(paper_steps=())
+    week, before = written[key]
+    if load.paper_steps[: len(before)] != before:  # dealt out in turn, an easier week may come before the others
+        return load._replace(paper_steps=())
+    return load._replace(paper_week=week, paper_steps=load.paper_steps[len(before) :])
