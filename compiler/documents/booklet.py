@@ -26,6 +26,7 @@ from compiler.documents.session import Pages, session_page, usual_bar
 from compiler.documents.weeks_sheet import WEEKS_ON_A_SHEET, weeks_sheet
 from compiler.documents.weeks_value import WeeksSheet
 from compiler.model.book import Book
+from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.resolve.values import ClientPlan, PlannedSession
 
 LANGUAGE = "en-GB"
@@ -142,7 +143,7 @@ def _period(book: Book, plan: ClientPlan) -> str:
     start = plan.client.start_date.value or book.block.start_date.value
     if start is None:
         return ""
-    return period_words(start, start + timedelta(days=7 * plan.weeks - 1))
+    return period_words(start, start + timedelta(days=DAYS_IN_A_WEEK * plan.weeks - 1))
 
 
 def _cover(book: Book, plan: ClientPlan, keyed: list[_Keyed], name: str, period: str) -> Cover:

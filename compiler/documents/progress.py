@@ -19,11 +19,11 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.notation.values import AtLeast, Count
 from compiler.quantities import Load, Unit
+from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.resolve.values import ClientPlan, LoadKind, Part, PlannedExercise
 
 MOST_LIFTS = 3
 PAST_WEEKS = 8
-DAYS_IN_A_WEEK = 7
 MOST_STEPS = 5
 STEPS = tuple(map(Decimal, ("0.5", "1", "2", "2.5", "5", "10", "20", "25", "50", "100", "200", "500")))
 FROM_TESTS = "Solid dots are the heaviest you lifted in the weeks before. "

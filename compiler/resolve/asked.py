@@ -24,17 +24,17 @@ class Asked(NamedTuple):
     scale: Percent | None = None
 
 
-class Loaded(NamedTuple):
+class Planned(NamedTuple):
     """A planned load, and what the coach should know about it."""
 
     load: PlannedLoad
     flags: tuple[Flag, ...] = ()
 
 
-def placed(asked: Asked, chain: LoadChain, planned: Loaded) -> Loaded:
+def placed(asked: Asked, chain: LoadChain, planned: Planned) -> Planned:
     """Add the cell that says the load, and the scale it was asked for with."""
     load = planned.load._replace(source=chain.place_field.place, scaled=asked.scale)
-    return Loaded(load, planned.flags)
+    return Planned(load, planned.flags)
 
 
 def scaled(asked: Asked, load: Load) -> Load:

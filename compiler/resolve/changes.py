@@ -165,19 +165,13 @@ def away_in(view: ClientView, week: int) -> bool:
 
 def view_in(view: ClientView, week: int, session: str) -> ClientView:
     """Return the client's circumstances in one session: elsewhere, where a change says `train at`."""
-    here = [
-        change
-        for change in view.changes
-        if change.do.value == "train at" and _in_week(change, week) and _same(change.session, session)
-    ]
-    if not here:
-        return view
-    return view.at(min(here, key=lambda change: _narrowness(view, change)).with_.needed)
+    sent = _sent(view, week, session)
+    return view.at(sent[0].with_.needed) if sent else view
 
 
-def two_sites(view: ClientView, week: int, session: str) -> Flag | None:
-    """Return the error of two rows equally narrow that send a client to different sites for one session."""
-    here = sorted(
+def _sent(view: ClientView, week: int, session: str) -> list[Change]:
+    """Return the rows that send a client elsewhere for a session, the narrowest first."""
+    return sorted(
         (
             change
             for change in view.changes
@@ -185,9 +179,14 @@ def two_sites(view: ClientView, week: int, session: str) -> Flag | None:
         ),
         key=lambda change: _narrowness(view, change),
     )
-    for other in here[1:]:
-        if _narrowness(view, other) == _narrowness(view, here[0]) and _differing(here[0], other, ("with_",)):
-            return _disagree(view, session, here[0], other)
+
+
+def two_sites(view: ClientView, week: int, session: str) -> Flag | None:
+    """Return the error of two rows equally narrow that send a client to different sites for one session."""
+    sent = _sent(view, week, session)
+    for other in sent[1:]:
+        if _narrowness(view, other) == _narrowness(view, sent[0]) and _differing(sent[0], other, ("with_",)):
+            return _disagree(view, session, sent[0], other)
     return None
 
 

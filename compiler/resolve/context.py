@@ -181,6 +181,11 @@ class ClientView:
         """False only where the Sites sheet says that nobody is on duty."""
         return self.site is None or self.site.staffed.value is not False
 
+    @property
+    def place_words(self) -> str:
+        """What a message calls the place where the client trains."""
+        return self.kit.site if self.kit else "the site"
+
     def at(self, site_name: str) -> ClientView:
         """Return the same client training at another site."""
         key = name_key(site_name)

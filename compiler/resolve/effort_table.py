@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from compiler.notation.values import AtLeast, Cluster, Count, Effort, EffortScale, PercentRange, Reps, TestSet
 from compiler.quantities import Percent
-from compiler.resolve.rep_table import HANDBOOK, RepTable, percent_for_reps
+from compiler.resolve.rep_table import percent_for_reps
 
 HARDEST_RPE = Decimal(10)
 EASIEST_RPE = Decimal(6)
@@ -40,7 +40,7 @@ def reserve_range(effort: Effort) -> tuple[Decimal, Decimal] | None:
     return min(left[0], left[1]), max(left[0], left[1])
 
 
-def percent_for_effort(reps: int, effort: Effort, table: RepTable = HANDBOOK) -> PercentRange | None:
+def percent_for_effort(reps: int, effort: Effort) -> PercentRange | None:
     """Return the percentages of 1RM at which that many repetitions feel that hard.
 
     They are the table's at repetitions plus reserve. None where the effort is easier than RPE 6 at either
@@ -49,7 +49,7 @@ def percent_for_effort(reps: int, effort: Effort, table: RepTable = HANDBOOK) ->
     reserve = reserve_range(effort)
     if reserve is None or reps + reserve[1] > MOST_REPS_TO_FAILURE:
         return None
-    high, low = (percent_for_reps(reps + left, table) for left in reserve)
+    high, low = (percent_for_reps(reps + left) for left in reserve)
     if low is None or high is None:
         return None
     return PercentRange(Percent(low), Percent(high))

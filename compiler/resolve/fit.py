@@ -70,7 +70,7 @@ def fit_alike(
     """Return what `fit_each` does, for the one load that most cells ask for, every set alike: in less time."""
     if rack.rounder is not None:
         exact, load, miss = rack.rounder(amount, unit, rounding)
-        fitted = Fitted(exact, load, percent, None, None, None if miss is None else str(miss))
+        fitted = Fitted(exact, load, percent, None, None, miss)
         return (FittedRange(fitted, fitted),)
     loaded_by = rack.bar_for(amount, unit) if rack.bars is None else choose_bar(rack.bars, amount, unit)
     if isinstance(loaded_by, Miss):
@@ -82,7 +82,7 @@ def fit_alike(
     bar = side = None
     if load is not None:
         bar, side = loaded_by.bar, loaded_by.per_side(load)
-    fitted = Fitted(Load(amount, ladder.unit), load, percent, bar, side, None if miss is None else str(miss))
+    fitted = Fitted(Load(amount, ladder.unit), load, percent, bar, side, miss)
     return (FittedRange(fitted, fitted),)
 
 
@@ -100,7 +100,7 @@ def _fitted(
     wanted: Wanted, loaded: Loaded, bar: Bar | None = None, per_side: tuple[Decimal, ...] | None = None
 ) -> Fitted:
     exact, load, miss = loaded
-    return Fitted(exact, load, wanted.percent, bar, per_side, None if miss is None else str(miss))
+    return Fitted(exact, load, wanted.percent, bar, per_side, miss)
 
 
 def _ranges(
@@ -118,7 +118,7 @@ def _ranges(
 
 def _missed(wanted: Sequence[tuple[Wanted, Wanted]], miss: Miss) -> tuple[FittedRange, ...]:
     def none(item: Wanted) -> Fitted:
-        return Fitted(Load(item.amount, item.unit).quantised(), None, item.percent, miss=str(miss))
+        return Fitted(Load(item.amount, item.unit).quantised(), None, item.percent, miss=miss)
 
     return tuple(FittedRange(none(low), none(high)) for low, high in wanted)
 
@@ -179,7 +179,7 @@ def without_pair_totals(exercise: Exercise, items: tuple[FittedRange, ...]) -> t
         return items
 
     def end(fitted: Fitted) -> Fitted:
-        return fitted._replace(load=None) if fitted.miss == Miss.TOO_HEAVY else fitted
+        return fitted._replace(load=None) if fitted.miss is Miss.TOO_HEAVY else fitted
 
     return tuple(FittedRange(end(item.low), end(item.high)) for item in items)
 
@@ -226,39 +226,35 @@ def _step_of(view: ClientView, exercise: Exercise, end: Fitted) -> Load | None:
     return view.rack(exercise).usual_step
 
 
-def _site(view: ClientView) -> str:
-    return view.kit.site if view.kit else "the site"
-
-
 def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[LoadText]) -> Flag:
     name, asked = exercise.name.needed, end.exact
     pair = exercise.implement.value in PAIRS
-    if end.miss == Miss.TOO_HEAVY and pair and isinstance(cell.known, WeightLoad):
+    if end.miss is Miss.TOO_HEAVY and pair and isinstance(cell.known, WeightLoad):
         remark = Remark(
             "pair-total",
-            f"{view.name} should hold {shown_exact(asked)} in one hand in {name}, more than anything at {_site(view)}"
-            " weighs; the load is left blank.",
+            f"{view.name} should hold {shown_exact(asked)} in one hand in {name}, more than anything at"
+            f" {view.place_words} weighs; the load is left blank.",
             "Loads of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
         )
-    elif end.miss == Miss.TOO_HEAVY:
+    elif end.miss is Miss.TOO_HEAVY:
         remark = Remark(
             "kit-too-light",
             f"{view.name} should lift {shown_exact(asked)} in {name};"
-            f" the heaviest at {_site(view)} is {end.load}, and that is printed.",
+            f" the heaviest at {view.place_words} is {end.load}, and that is printed.",
             "Add repetitions or choose another exercise for this client on the Changes sheet.",
         )
-    elif end.miss == Miss.BELOW_LIGHTEST and exercise.implement.value == "barbell":
+    elif end.miss is Miss.BELOW_LIGHTEST and exercise.implement.value == "barbell":
         remark = Remark(
             "below-lightest-bar",
             f"{view.name} should lift {shown_exact(asked)} in {name};"
-            f" no bar at {_site(view)} is that light, so the load is left blank.",
+            f" no bar at {view.place_words} is that light, so the load is left blank.",
             "Choose a lighter exercise for this client on the Changes sheet, or list a lighter bar on Kit.",
         )
     else:
         remark = Remark(
             "not-loadable",
             f"{view.name} should lift {shown_exact(asked)} in {name};"
-            f" nothing at {_site(view)} comes near it, so the load is left blank.",
+            f" nothing at {view.place_words} comes near it, so the load is left blank.",
             "Check the Kit sheet, or give this client a load of their own on the Changes sheet.",
         )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))
@@ -267,11 +263,11 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
 def _coarse(
     view: ClientView, exercise: Exercise, end: Fitted, rounding: Rounding | None, cell: Field[LoadText]
 ) -> Flag:
-    nearest = rounding in (None, Rounding.NEAREST)
-    how = f"the nearest that {_site(view)} has" if nearest else f"rounded {rounding} to what {_site(view)} has"
+    way = "the nearest that" if rounding in (None, Rounding.NEAREST) else f"rounded {rounding} to what"
     remark = Remark(
         "coarse-rounding",
-        f"{view.name}: {shown_exact(end.exact)} of {exercise.name.needed} became {end.load}, {how}.",
+        f"{view.name}: {shown_exact(end.exact)} of {exercise.name.needed} became {end.load},"
+        f" {way} {view.place_words} has.",
         "Check that this suits the client; a finer step would need other kit.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text)

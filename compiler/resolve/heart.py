@@ -16,14 +16,13 @@ from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.field import Field
 from compiler.notation.values import BandNames, HeartRateLoad, HeartRateOf, LoadText, NamedLoad
+from compiler.resolve.asked import Planned
 from compiler.resolve.context import ClientView
 from compiler.resolve.values import LoadKind, PlannedLoad
 
 HUNDRED = Decimal(100)
 TANAKA_AT_BIRTH, TANAKA_A_YEAR = Decimal(208), Decimal("0.7")
 LIGHT_BELOW, MODERATE_BELOW = Decimal(40), Decimal(60)
-
-Planned = tuple[PlannedLoad, tuple[Flag, ...]]
 
 
 def highest_rate(view: ClientView) -> tuple[Decimal | None, bool]:
@@ -50,10 +49,10 @@ def reserve_target(rest: Decimal, top: Decimal, percent: Decimal) -> int:
 def plan_heart_rate(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadText]) -> Planned:
     """Return a target in beats a minute, or talk-test words, or nothing with a flag."""
     if any(restriction.heart_rate_targets.value is False for restriction in view.restrictions):
-        return PlannedLoad(LoadKind.TALK_TEST, talk=_talk(wanted)), ()
+        return Planned(PlannedLoad(LoadKind.TALK_TEST, talk=_talk(wanted)))
     beats = _beats(view, wanted)
     if beats is None:
-        return PlannedLoad(LoadKind.BLANK), (_missing(view, wanted, cell),)
+        return Planned(PlannedLoad(LoadKind.BLANK), (_missing(view, wanted, cell),))
     limit = view.client.highest_hr.value
     if limit is not None and beats[1] > limit:
         remark = Remark(
@@ -69,8 +68,8 @@ def plan_heart_rate(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadTex
             related=(view.client.highest_hr.place,),
             touches=(view.name,),
         )
-        return PlannedLoad(LoadKind.BLANK), (found,)
-    return PlannedLoad(LoadKind.HEART_RATE, beats=beats), ()
+        return Planned(PlannedLoad(LoadKind.BLANK), (found,))
+    return Planned(PlannedLoad(LoadKind.HEART_RATE, beats=beats))
 
 
 def _beats(view: ClientView, wanted: HeartRateLoad) -> tuple[int, int] | None:
@@ -129,15 +128,15 @@ def plan_named(view: ClientView, wanted: NamedLoad, cell: Field[LoadText]) -> Pl
             return plan_heart_rate(view, HeartRateLoad(zone.low, zone.high, HeartRateOf.RESERVE), cell)
     here = _band(view.kit.bands if view.kit else (), key)
     if here is not None:
-        return PlannedLoad(LoadKind.BAND, band=here), ()
+        return Planned(PlannedLoad(LoadKind.BAND, band=here))
     if view.kit is None:
-        return PlannedLoad(LoadKind.BAND, band=wanted.name), ()
+        return Planned(PlannedLoad(LoadKind.BAND, band=wanted.name))
     remark = Remark(
         "not-loadable",
         f"{view.name} is to use the band {wanted.name}, and {view.kit.site} has none; the page leaves it blank.",
         "Add it to the bands of the site on the Kit sheet, or give this client another load on Changes.",
     )
-    return PlannedLoad(LoadKind.BLANK), (flag(remark, cell.place, client=view.name, found=cell.text),)
+    return Planned(PlannedLoad(LoadKind.BLANK), (flag(remark, cell.place, client=view.name, found=cell.text),))
 
 
 def has_band(view: ClientView, name: str) -> bool:

@@ -30,7 +30,8 @@ from compiler.schema.implements import UNWEIGHED
 HUNDRED = Decimal(100)
 TENTH = Decimal("0.1")
 HUNDREDTH = Decimal("0.01")
-"""Points of a share of the 1RM that are not looked behind."""
+"""Points to which a share of the 1RM is rounded before it is compared: loads have been quantised on the way."""
+
 
 
 def hardest_rpe(effort: Effort) -> Decimal:
@@ -100,7 +101,7 @@ def _weight_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | No
         return None
     top = max((item.high.exact.to(known.one_rm.unit).amount for item in load.items), default=Decimal(0))
     body = known.body.to(known.one_rm.unit).amount if known.body else Decimal(0)
-    share = ((top + body) * HUNDRED / known.one_rm.amount).quantize(HUNDREDTH)  # loads were quantised on the way here
+    share = ((top + body) * HUNDRED / known.one_rm.amount).quantize(HUNDREDTH)
     asked = str(highest) if highest is not None else f"{plain(share)}% of the 1RM"
     if limit.percent is not None:
         of_working_max = share * HUNDRED / known.share.value

@@ -28,7 +28,7 @@ from compiler.notation.values import (
     WorkUp,
 )
 from compiler.quantities import Load, Percent
-from compiler.resolve.asked import Asked, Loaded, kit_of, placed, rounding_of, scaled
+from compiler.resolve.asked import Asked, Planned, kit_of, placed, rounding_of, scaled
 from compiler.resolve.effort_table import heaviest_reps, percent_for_effort
 from compiler.resolve.fit import Wanted, fit, fit_flags, typed_flags, without_pair_totals
 from compiler.resolve.heart import has_band, plan_heart_rate, plan_named
@@ -40,11 +40,11 @@ from compiler.resolve.values import LoadKind, Maximum, PlannedLoad
 from compiler.schema.implements import SYSTEM, WITH_BODY
 
 
-def plan_load(asked: Asked) -> Loaded:
+def plan_load(asked: Asked) -> Planned:
     """Return the load of a row in a week. Raises `Poisoned` where a cell it needs could not be read."""
     chain = asked.week.load
     if chain is None:
-        return Loaded(_without_cell(asked.exercise))
+        return Planned(_without_cell(asked.exercise))
     base = chain.base.value
     match base:
         case PercentLoad():
@@ -54,7 +54,7 @@ def plan_load(asked: Asked) -> Loaded:
         case OwnWeight():
             planned = _own(asked, chain, base)
         case FeelLoad(feel=feel) if asked.exercise.implement.value == "band" and has_band(asked.view, str(feel)):
-            planned = Loaded(*plan_named(asked.view, NamedLoad(str(feel)), chain.base))
+            planned = plan_named(asked.view, NamedLoad(str(feel)), chain.base)
         case EffortLoad() | WorkUp() | FeelLoad():
             planned = _found_by_client(asked, chain, base)
         case BodyWeightLoad():
@@ -62,9 +62,9 @@ def plan_load(asked: Asked) -> Loaded:
         case BodyWeightShare():
             planned = _share_of_body(asked, chain, base)
         case HeartRateLoad():
-            planned = Loaded(*plan_heart_rate(asked.view, base, chain.base))
+            planned = plan_heart_rate(asked.view, base, chain.base)
         case NamedLoad():
-            planned = Loaded(*plan_named(asked.view, base, chain.base))
+            planned = plan_named(asked.view, base, chain.base)
         case Step() | None:
             raise Poisoned(chain.base.place)  # nothing to start from: flagged at its cell
         case _:
@@ -80,7 +80,7 @@ def _without_cell(exercise: Exercise) -> PlannedLoad:
 # ---------------------------------------------------------------- weights
 
 
-def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Loaded:
+def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Planned:
     steps = weights_only(chain)
 
     def stepped(load: Load) -> Load:
@@ -91,10 +91,10 @@ def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Loaded:
     exact = [(stepped(item.low), stepped(item.high)) for item in base.items]
     planned = _fitted(asked, chain, exact, _kind(asked.exercise))
     items = without_pair_totals(asked.exercise, planned.load.items)
-    return Loaded(planned.load._replace(items=items), planned.flags)
+    return Planned(planned.load._replace(items=items), planned.flags)
 
 
-def _fitted(asked: Asked, chain: LoadChain, exact: list[tuple[Load, Load]], kind: LoadKind) -> Loaded:
+def _fitted(asked: Asked, chain: LoadChain, exact: list[tuple[Load, Load]], kind: LoadKind) -> Planned:
     """Return weights, or what is added to the body, as the client can load them, scaled where a change says so."""
     view, exercise = asked.view, asked.exercise
     wanted = []
@@ -108,7 +108,7 @@ def _fitted(asked: Asked, chain: LoadChain, exact: list[tuple[Load, Load]], kind
     load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=kit_of(view), measure=_measure(asked))
     typed = asked.scale is None and isinstance(chain.base.value, WeightLoad | BodyWeightLoad)
     told = typed_flags if typed else fit_flags
-    return Loaded(load, told(view, exercise, load, chain.place_field))
+    return Planned(load, told(view, exercise, load, chain.place_field))
 
 
 def _scaled(asked: Asked, load: Load, kind: LoadKind) -> Load | None:
@@ -122,8 +122,8 @@ def _kind(exercise: Exercise) -> LoadKind:
     return LoadKind.ADDED if exercise.implement.value == SYSTEM else LoadKind.WEIGHT
 
 
-def _without_body_weight(asked: Asked, chain: LoadChain) -> Loaded:
-    return Loaded(PlannedLoad(LoadKind.BLANK), (no_body_weight(asked.view, asked.exercise, chain.base.place),))
+def _without_body_weight(asked: Asked, chain: LoadChain) -> Planned:
+    return Planned(PlannedLoad(LoadKind.BLANK), (no_body_weight(asked.view, asked.exercise, chain.base.place),))
 
 
 def _measure(asked: Asked) -> Maximum | None:
@@ -134,7 +134,7 @@ def _measure(asked: Asked) -> Maximum | None:
         return None
 
 
-def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
+def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Planned:
     view, exercise = asked.view, asked.exercise
     known, flags = own_weight(view, exercise)
     steps = weights_only(chain)
@@ -154,7 +154,7 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
         load = PlannedLoad(
             LoadKind.OWN, paper_steps=tuple(steps), paper_from=chain.base.place, own_step=base.step
         )
-        return Loaded(load, tuple(flags) or (found,))
+        return Planned(load, tuple(flags) or (found,))
     exact = known
     if isinstance(base.step, Load):
         exact = exact.plus(base.step)
@@ -168,10 +168,10 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Loaded:
     for step in steps:
         exact = exact.plus(step)
     fitted = _fitted(asked, chain, [(exact, exact)], _kind(exercise))
-    return Loaded(fitted.load, (*flags, *fitted.flags))
+    return Planned(fitted.load, (*flags, *fitted.flags))
 
 
-def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loaded:
+def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Planned:
     body = asked.view.body_weight
     if body is None:
         return _without_body_weight(asked, chain)
@@ -181,22 +181,22 @@ def _share_of_body(asked: Asked, chain: LoadChain, base: BodyWeightShare) -> Loa
     return _fitted(asked, chain, [(exact, exact)], _kind(asked.exercise))
 
 
-def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Loaded:
+def _body_weight(asked: Asked, chain: LoadChain, base: BodyWeightLoad) -> Planned:
     steps = weights_only(chain)
     if base.added is None and not steps:
-        return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
+        return Planned(PlannedLoad(LoadKind.BODY_WEIGHT))
     added = base.added
     for step in steps:
         added = step if added is None else added.plus(step)
     if added is None or added.amount == 0:
-        return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
+        return Planned(PlannedLoad(LoadKind.BODY_WEIGHT))
     return _fitted(asked, chain, [(added, added)], LoadKind.ADDED)
 
 
 # ---------------------------------------------------------------- found by the client
 
 
-def _found_by_client(asked: Asked, chain: LoadChain, base: EffortLoad | WorkUp | FeelLoad) -> Loaded:
+def _found_by_client(asked: Asked, chain: LoadChain, base: EffortLoad | WorkUp | FeelLoad) -> Planned:
     steps = tuple(weights_only(chain))
     asks = chain.base.place
     match base:
@@ -210,18 +210,18 @@ def _found_by_client(asked: Asked, chain: LoadChain, base: EffortLoad | WorkUp |
             )
             if not steps:
                 return _with_suggestion(asked, base, load)
-    return Loaded(load)
+    return Planned(load)
 
 
-def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loaded:
+def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Planned:
     """Add the load that the effort suggests, where the client has a test: by the table, rounded down, only 'about'."""
     count = heaviest_reps(asked.reps)
     span = percent_for_effort(count, base.effort) if count is not None else None
     if span is None:
-        return Loaded(load)
+        return Planned(load)
     known, flags = maximum(asked.view, asked.exercise)
     if known is None or known.one_rm is None:
-        return Loaded(load, tuple(found for found in flags if found.slug == "pair-total"))
+        return Planned(load, tuple(found for found in flags if found.slug == "pair-total"))
     low, high = (wanted_share(known.one_rm, percent, asked.scale) for percent in (span.low, span.high))
     wanted = [(low, high)]
     sets = asked.week.sets_value
@@ -232,7 +232,7 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
         ] * (sets.high - 1)
     items = fit(asked.view, asked.exercise, wanted, Rounding.DOWN, body=known.body)
     if any(end.load is None or end.miss is not None for item in items for end in (item.low, item.high)):
-        return Loaded(load)
+        return Planned(load)
     suggested = load._replace(
         items=items,
         about=True,
@@ -242,4 +242,4 @@ def _with_suggestion(asked: Asked, base: EffortLoad, load: PlannedLoad) -> Loade
         rounding=Rounding.DOWN,
         kit=kit_of(asked.view),
     )
-    return Loaded(suggested, flags)
+    return Planned(suggested, flags)

@@ -8,6 +8,7 @@ client's start date, never to today.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -21,13 +22,13 @@ from compiler.notation.values import Weight
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.context import ClientView
 from compiler.resolve.pair_totals import pair_total
+from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm, weight_for_reps
 from compiler.resolve.values import Maximum, MaxOrigin, RepMaximum
 from compiler.schema.implements import SYSTEM
 
 ONE_RM_SOURCES = ("tested", "log", "estimate", "working max")
 HUNDRED = Percent(Decimal(100))
-DAYS_IN_A_WEEK = 7
 
 
 def maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, tuple[Flag, ...]]:
@@ -54,22 +55,13 @@ def _maximum(view: ClientView, exercise: Exercise) -> tuple[Maximum | None, list
     if body is None and exercise.implement.value == SYSTEM:
         return None, [*flags, *more, no_body_weight(view, exercise, lent.test)]
     ratio = exercise.ratio.value or HUNDRED
-    factor = ratio.share
-    borrowed = Maximum(
-        one_rm=lent.one_rm.times(factor) if lent.one_rm else None,
-        working_max=lent.working_max.times(factor),
-        origin=lent.origin,
-        test=lent.test,
-        tested_on=lent.tested_on,
-        method=lent.method,
-        reps_to_failure=lent.reps_to_failure,
-        share=lent.share,
+    borrowed = replace(
+        lent,
+        one_rm=lent.one_rm.times(ratio.share) if lent.one_rm else None,
+        working_max=lent.working_max.times(ratio.share),
         ratio=ratio,
         lent_by=lender.name.value,
         body=body,
-        lifted=lent.lifted,
-        reps=lent.reps,
-        rpe=lent.rpe,
     )
     return borrowed, flags + more
 
@@ -197,36 +189,18 @@ def maximum_of(view: ClientView, exercise: Exercise, test: Test) -> Maximum | No
 
 
 def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximum | None, list[Flag]]:
-    lifted = test_load(view, test, test.load)
-    if lifted is not None and (total := pair_total(view, exercise, lifted, test.load)) is not None:
+    load = test_load(view, test, test.load)
+    if load is not None and (total := pair_total(view, exercise, load, test.load)) is not None:
         return None, [total]
     reps = test.reps.value or 1
-    body = None
-    if exercise.implement.value == SYSTEM:
-        that_day = lifted_body(view, exercise, test)
-        if that_day is None:
-            return None, [no_body_weight(view, exercise, test.load.place)]
-        lifted = that_day if lifted is None else that_day.plus(lifted)
-        body = lifted_body(view, exercise) or that_day
+    lifted, body = _system(view, exercise, test, load)
     if lifted is None:
-        return None, []
+        system = exercise.implement.value == SYSTEM
+        return None, [no_body_weight(view, exercise, test.load.place)] if system else []
     share = view.client.working_max.value or view.book.block.working_max.value or HUNDRED
     if test.source.value == "working max":
-        typed = Maximum(
-            None,
-            lifted,
-            MaxOrigin.WORKING_MAX,
-            test.load.place,
-            test.date.needed,
-            None,
-            None,
-            HUNDRED,
-            body=body,
-            lifted=lifted,
-        )
-        return typed, []
-    method = Method(view.book.block.method.needed)
-    result = estimate_one_rm(lifted, reps, test.rpe.value, method)
+        return _typed(test, lifted, body), []
+    result = estimate_one_rm(lifted, reps, test.rpe.value, Method(view.book.block.method.needed))
     if not isinstance(result, Estimate):
         return None, [_no_estimate(view, test, result.reason)]
     flags = [_many_reps(view, test, result)] if result.many_reps else []
@@ -246,6 +220,37 @@ def _from_test(view: ClientView, exercise: Exercise, test: Test) -> tuple[Maximu
         rpe=test.rpe.value,
     )
     return found, flags
+
+
+def _typed(test: Test, lifted: Load, body: Load | None) -> Maximum:
+    """Return a working max as it was typed: of no 1RM, and all of itself."""
+    return Maximum(
+        one_rm=None,
+        working_max=lifted,
+        origin=MaxOrigin.WORKING_MAX,
+        test=test.load.place,
+        tested_on=test.date.needed,
+        method=None,
+        reps_to_failure=None,
+        share=HUNDRED,
+        body=body,
+        lifted=lifted,
+    )
+
+
+def _system(
+    view: ClientView, exercise: Exercise, test: Test, load: Load | None
+) -> tuple[Load | None, Load | None]:
+    """Return what was lifted in a test, with the body of that day where it counts; and the body in it now.
+
+    Nothing where there is no load, or where the body counts and its weight is not known.
+    """
+    if exercise.implement.value != SYSTEM:
+        return load, None
+    that_day = lifted_body(view, exercise, test)
+    if that_day is None:
+        return None, None
+    return that_day.plus(load) if load else that_day, lifted_body(view, exercise) or that_day
 
 
 def lifted_body(view: ClientView, exercise: Exercise, test: Test | None = None) -> Load | None:
@@ -278,15 +283,10 @@ def rep_maximum(
         and _usable(view, test)
     ]
     for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
-        lifted, body = test_load(view, test, test.load), None
-        if lifted is not None and pair_total(view, exercise, lifted, test.load) is not None:
+        load = test_load(view, test, test.load)
+        if load is not None and pair_total(view, exercise, load, test.load) is not None:
             continue
-        if exercise.implement.value == SYSTEM:
-            that_day = lifted_body(view, exercise, test)
-            if that_day is None:
-                continue
-            lifted = that_day if lifted is None else that_day.plus(lifted)
-            body = lifted_body(view, exercise) or that_day
+        lifted, body = _system(view, exercise, test, load)
         if lifted is not None:
             return RepMaximum(lifted, reps, test.load.place, body)
     if known is None or known.one_rm is None:

@@ -16,7 +16,7 @@ from compiler.model.field import Poisoned
 from compiler.model.records import Exercise
 from compiler.notation.values import PercentLoad, PercentOf
 from compiler.quantities import Load, Percent, Unit
-from compiler.resolve.asked import Asked, Loaded, kit_of, placed, rounding_of
+from compiler.resolve.asked import Asked, Planned, kit_of, placed, rounding_of
 from compiler.resolve.context import Basis, ClientView
 from compiler.resolve.fit import Wanted, fit_alike, fit_each, fit_flags
 from compiler.resolve.maxima import maximum, rep_maximum
@@ -34,7 +34,7 @@ _WEIGHT, _ADDED = LoadKind.WEIGHT, LoadKind.ADDED
 _DOWN = Rounding.DOWN
 
 
-def plan_percentages(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loaded:
+def plan_percentages(asked: Asked, chain: LoadChain, base: PercentLoad) -> Planned:
     """Return the load of a percentage. Raises `Poisoned` where a cell it needs could not be read."""
     view, exercise = asked.view, asked.exercise
     basis = _basis(view, exercise, base)
@@ -70,7 +70,7 @@ def plan_percentages(asked: Asked, chain: LoadChain, base: PercentLoad) -> Loade
         total_of(added, of.unit) if added else None,
         base.stop_at,
     )
-    return Loaded(load, basis.flags + fit_flags(view, exercise, load, cell))
+    return Planned(load, basis.flags + fit_flags(view, exercise, load, cell))
 
 
 def wanted_share(of: Load, percent: Percent, scale: Percent | None, added: tuple[Load, ...] = ()) -> Wanted:
@@ -134,7 +134,7 @@ def _percent_base(base: PercentLoad, known: Maximum | None, rep_max: RepMaximum 
             return rep_max.load if rep_max else None
 
 
-def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) -> Loaded:
+def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) -> Planned:
     """Give an untested client the fallback that the cell states, else a blank line and a flag; or hold the booklet.
 
     Where a test that gives no maximum has its flag, the blank is a consequence and told no second time; so where a
@@ -145,14 +145,14 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) ->
         load = PlannedLoad(
             LoadKind.EFFORT, effort=base.fallback, paper_steps=step_values(chain), paper_from=chain.base.place
         )
-        return Loaded(load, flags)
+        return Planned(load, flags)
     hold = view.book.block.missing_test.value == "hold the booklet"
     lost = view.index.lost_tests.get((name_key(view.name), name_key(exercise.name.needed)))
     if lost is not None and not tested and hold:
         raise Poisoned(lost)
     told = lost is not None or any(found.slug in TESTS_NOT_USED for found in flags)
     if told and not tested and not hold:
-        return Loaded(PlannedLoad(LoadKind.BLANK), flags)
+        return Planned(PlannedLoad(LoadKind.BLANK), flags)
     remark = Remark(
         "test-required" if hold else "missing-test",
         f"{view.name} has no test for {exercise.name.value}"
@@ -167,7 +167,7 @@ def _no_test(asked: Asked, chain: LoadChain, base: PercentLoad, basis: Basis) ->
         related=(view.client.name.place,),
         touches=(view.name,) if hold else (),
     )
-    return Loaded(PlannedLoad(LoadKind.BLANK), (*flags, found))
+    return Planned(PlannedLoad(LoadKind.BLANK), (*flags, found))
 
 
 def _with_fallback(text: str) -> str:

@@ -17,8 +17,8 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Poisoned
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow
-from compiler.notation.values import Count, PercentLoad, Reps, Sets, ShareOfMost
-from compiler.resolve.asked import Asked, Loaded
+from compiler.notation.values import Count, PercentLoad, Reps, ShareOfMost
+from compiler.resolve.asked import Asked, Planned
 from compiler.resolve.changes import (
     Exceptions,
     exceptions_for,
@@ -102,7 +102,7 @@ def resolve_book(book: Book, bad_rows: Iterable[RowRef] = (), stopped: Iterable[
         name = client.name.known
         if name is None or not client.has_booklet:
             continue
-        plan, findings = resolve_client(index, client)
+        plan, findings = _resolve_client(index, client)
         flags += findings.flags
         stops += findings.stops
         if plan is not None and name not in held:
@@ -110,7 +110,7 @@ def resolve_book(book: Book, bad_rows: Iterable[RowRef] = (), stopped: Iterable[
     return Resolution(tuple(plans), tuple(dict.fromkeys(stops)), tuple(flags))
 
 
-def resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Findings]:
+def _resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _Findings]:
     """Return one client's plan, or None with what stopped them; every row is tried, so that one run shows all."""
     findings = _Findings()
     name = client.name.needed
@@ -182,7 +182,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     exercise = settled.exercise
     if exercise is None:
         return None
-    says, sets = _changed_cells(says, exceptions)
+    says = _changed_cells(says, exceptions)
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)
     on_paper = since_first_written(findings.written, loaded.load, (row.row, exercise.row, name_key(slot.session)), slot)
@@ -197,7 +197,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         week=slot.week,
         order=row.order.value or "",
         exercise=exercise,
-        sets=sets,
+        sets=says.sets_value,
         reps=reps,
         load=load,
         rest=says.rest.value,
@@ -242,16 +242,14 @@ def _site_of(view: ClientView) -> str | None:
     return view.kit.site if view.kit else None
 
 
-def _changed_cells(
-    says: EffectiveWeek, exceptions: Exceptions
-) -> tuple[EffectiveWeek, Sets | None]:
+def _changed_cells(says: EffectiveWeek, exceptions: Exceptions) -> EffectiveWeek:
     """Return the week's cells with what the changes put in their place, the narrower's over the wider's."""
     for change in reversed(exceptions.holding):
         if not change.sets.blank:
             says = replace(says, sets=change.sets)
         if not change.reps.blank:
             says = replace(says, reps=change.reps)
-    return says, says.sets_value
+    return says
 
 
 def _reps(view: ClientView, exercise: Exercise, says: EffectiveWeek, findings: _Findings) -> Reps:
@@ -287,7 +285,7 @@ def _load(
     reps: Reps,
     exceptions: Exceptions,
     settled: Settled,
-) -> Loaded:
+) -> Planned:
     """Return the load of the week, a change's own before the row's. Raises `Poisoned`."""
     own = next((change for change in exceptions.holding if not change.load.blank), None)
     chain = own_load(own, says.week) or says.load
@@ -296,11 +294,11 @@ def _load(
         without_weight = exercise.implement.value == "body weight"
         if not carries_over(chain):
             load = PlannedLoad(LoadKind.BLANK, source=chain.place_field.place)
-            return Loaded(
+            return Planned(
                 PlannedLoad(LoadKind.BODY_WEIGHT) if without_weight else load, (needs_load(view, exercise, chain),)
             )
         if without_weight and isinstance(chain.base.value, PercentLoad):
-            return Loaded(PlannedLoad(LoadKind.BODY_WEIGHT))
+            return Planned(PlannedLoad(LoadKind.BODY_WEIGHT))
     if chain is not says.load:
         says = replace(says, load=chain)
     return plan_load(Asked(view, exercise, says, reps, scale))

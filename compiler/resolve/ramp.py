@@ -8,11 +8,13 @@ from __future__ import annotations
 from decimal import Decimal
 
 from compiler.folding import name_key
+from compiler.model.kit import Bar
 from compiler.model.records import Exercise
 from compiler.notation.values import Ramp, RampStep
 from compiler.quantities import Load
 from compiler.resolve.context import ClientView
 from compiler.resolve.fit import restack
+from compiler.resolve.plates import BarbellLoader
 from compiler.resolve.racks import loader_of
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedLoad, RampSet
@@ -35,17 +37,15 @@ def plan_ramp(
     first = load.items[0].low
     if first.bar is None or first.load is None:
         return (), load
+    bar, working = loader_of(view.kit, first.bar), first.load
     ramp = wanted if isinstance(wanted, Ramp) else view.book.block.ramp_sets.needed
     tags = {name_key(tag) for tag in exercise.tags.value or ()}
     steps: list[tuple[Fitted, int]] = []
     for step in ramp.steps:
-        fitted = _step(view, first, step)
-        below = steps[-1][0].load if steps else None
-        if fitted.load is None or not _worth_it(
-            step, fitted.load, first, below, floor=FROM_THE_FLOOR in tags
-        ):
-            continue
-        steps.append((fitted, step.reps))
+        fitted = _step(bar, first.bar, working, step)
+        before = steps[-1][0].load if steps else None
+        if _worth_it(step, fitted.load, working, before or first.bar.weight, floor=FROM_THE_FLOOR in tags):
+            steps.append((fitted, step.reps))
     if not steps:
         return (), load
     ramped, sets = restack(view.kit, [fitted for fitted, _ in steps], [item.low for item in load.items])
@@ -57,23 +57,19 @@ def plan_ramp(
     return planned, load._replace(items=items)
 
 
-def _step(view: ClientView, first: Fitted, step: RampStep) -> Fitted:
-    if first.bar is None or first.load is None or view.kit is None:
-        return first
+def _step(loader: BarbellLoader, bar: Bar, working: Load, step: RampStep) -> Fitted:
+    """Return the load of a step, without its plates: they depend on the sets before and after it."""
     if step.percent is None:
-        return Fitted(first.bar.weight, first.bar.weight, None, first.bar, ())
-    exact = first.load.amount * step.percent.share
-    loaded = loader_of(view.kit, first.bar).ladder.loadable(exact, first.load.unit, Rounding.NEAREST)
-    return Fitted(loaded.exact, loaded.load, step.percent, first.bar)
+        return Fitted(bar.weight, bar.weight, None, bar, ())
+    loaded = loader.ladder.loadable(working.amount * step.percent.share, working.unit, Rounding.NEAREST)
+    return Fitted(loaded.exact, loaded.load, step.percent, bar)
 
 
-def _worth_it(step: RampStep, load: Load, first: Fitted, below: Load | None, *, floor: bool) -> bool:
-    if first.load is None or first.bar is None or load.amount >= first.load.amount:
+def _worth_it(step: RampStep, load: Load | None, working: Load, before: Load, *, floor: bool) -> bool:
+    """Tell whether a step is done: `before` is the load of the step before it, or the bar. All are in one unit."""
+    if load is None or load.amount >= working.amount:
         return False
     if step.percent is None:
         return not floor
-    if load.amount <= first.bar.weight.to(load.unit).amount or (
-        below is not None and load.amount <= below.amount
-    ):
-        return False
-    return not (step.reps == 1 and step.percent.value < NO_SINGLE_UNDER)
+    light_single = step.reps == 1 and step.percent.value < NO_SINGLE_UNDER
+    return load.amount > before.amount and not light_single

@@ -17,12 +17,10 @@ from itertools import pairwise
 class RepTable:
     """Rows of (repetitions to failure, percentage of 1RM): the first rise from 1, the second fall."""
 
-    name: str
     rows: tuple[tuple[Decimal, Decimal], ...]
 
 
 HANDBOOK = RepTable(
-    name="handbook table",
     rows=tuple(
         (Decimal(reps), Decimal(percent))
         for reps, percent in (
@@ -43,23 +41,23 @@ HANDBOOK = RepTable(
 )
 
 
-def percent_for_reps(reps: Decimal, table: RepTable = HANDBOOK) -> Decimal | None:
+def percent_for_reps(reps: Decimal) -> Decimal | None:
     """Return the percentage of 1RM (75 is 75 %) at so many repetitions to failure; None outside the table."""
-    for (few, heavy), (many, light) in pairwise(table.rows):
+    for (few, heavy), (many, light) in pairwise(HANDBOOK.rows):
         if few <= reps <= many:
             return heavy + (light - heavy) * (reps - few) / (many - few)
     return None
 
 
-def reps_for_percent(percent: Decimal, table: RepTable = HANDBOOK) -> Decimal | None:
+def reps_for_percent(percent: Decimal) -> Decimal | None:
     """Return the repetitions of one set to failure at a percentage of 1RM (75 is 75 %).
 
     None below the table's last row, where it says nothing. Above its first row not one repetition is
     possible: 0.
     """
-    if percent > table.rows[0][1]:
+    if percent > HANDBOOK.rows[0][1]:
         return Decimal(0)
-    for (few, heavy), (many, light) in pairwise(table.rows):
+    for (few, heavy), (many, light) in pairwise(HANDBOOK.rows):
         if light <= percent <= heavy:
             return few + (many - few) * (heavy - percent) / (heavy - light)
     return None

@@ -33,7 +33,7 @@ def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, *, swap_
     if swap is not None:
         chosen = _exercise(view, swap.with_)
         changed = Changed(written.name.value, swap.words.value or DEFAULT_WORDS, swap.with_.place)
-        settled = Settled(chosen, changed, swap)
+        settled = Settled(chosen, changed)
         barred = restriction_against(view, chosen) if not swap_kept else None
         if barred is not None:
             return _barred(view, row, chosen, barred)
@@ -80,7 +80,7 @@ def _unrestricted(view: ClientView, row: ProgrammeRow, written: Exercise, except
         found=row.exercise.text,
         related=(view.client.restrictions.place,),
     )
-    return Settled(instead, Changed(written.name.value, words, barred.name.place), None, (note,))
+    return Settled(instead, Changed(written.name.value, words, barred.name.place), (note,))
 
 
 def _barred(view: ClientView, row: ProgrammeRow, exercise: Exercise, barred: Restriction) -> Settled:
@@ -162,7 +162,7 @@ def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:
         return _barred(view, row, instead, barred)
     remark = Remark(
         "changed",
-        f"{view.name} does {instead.name.value} in place of {exercise.name.value}: no {lacking} at {_site(view)}.",
+        f"{view.name} does {instead.name.value} in place of {exercise.name.value}: no {lacking} at {view.place_words}.",
     )
     note = flag(
         remark,
@@ -176,13 +176,13 @@ def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:
     changed = Changed(
         first.instead_of if first else exercise.name.value, first.words if first else DEFAULT_WORDS, place
     )
-    return Settled(instead, changed, settled.change, (*settled.flags, note))
+    return Settled(instead, changed, (*settled.flags, note))
 
 
 def _no_kit(view: ClientView, row: ProgrammeRow, exercise: Exercise, lacking: str) -> Settled:
     remark = Remark(
         "kit-missing",
-        f'{exercise.name.value} needs "{lacking}", and {_site(view)}, where {view.name} trains, has none.',
+        f'{exercise.name.value} needs "{lacking}", and {view.place_words}, where {view.name} trains, has none.',
         "Add it to the site's rows on Kit, fill in Instead without kit on Exercises, or add a row to Changes.",
     )
     error = flag(
@@ -194,7 +194,3 @@ def _no_kit(view: ClientView, row: ProgrammeRow, exercise: Exercise, lacking: st
         touches=(view.name,),
     )
     return Settled(None, flags=(error,))
-
-
-def _site(view: ClientView) -> str:
-    return view.kit.site if view.kit else "the site"

@@ -21,19 +21,12 @@ def step_values(chain: LoadChain) -> tuple[Load | Percent, ...]:
     return tuple(steps)
 
 
-def points_and_loads(chain: LoadChain) -> tuple[Decimal, list[Load]]:
-    """Return the steps as points of a percentage and as weights."""
-    steps = step_values(chain)
-    points = sum((step.value for step in steps if isinstance(step, Percent)), Decimal(0))
-    return points, [step for step in steps if isinstance(step, Load)]
-
-
 def weights_only(chain: LoadChain) -> list[Load]:
-    """Return the steps on a load that is no percentage; a step in points there was flagged at its cell."""
+    """Return the steps on a load that is no percentage. Raises `Poisoned` for one in points: it was flagged there."""
     for field in chain.steps:
         if isinstance(field.value, Step) and isinstance(field.value.by, Percent):
             raise Poisoned(field.place)
-    return points_and_loads(chain)[1]
+    return [step for step in step_values(chain) if isinstance(step, Load)]
 
 
 def total_of(steps: Iterable[Load], unit: Unit) -> Load | None:

@@ -6,7 +6,7 @@ each load is a named tuple: a frozen dataclass takes four times as long to make,
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -15,10 +15,10 @@ from typing import NamedTuple
 from compiler.cellref import CellRef
 from compiler.flags.model import Flag
 from compiler.model.kit import Bar
-from compiler.model.records import Change, Client, Exercise, ProgrammeRow
+from compiler.model.records import Client, Exercise, ProgrammeRow
 from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, PercentOf, Reps, Rest, Sets, Tempo
 from compiler.quantities import Load, Percent, Unit
-from compiler.resolve.rounding import Rounding
+from compiler.resolve.rounding import Miss, Rounding
 
 
 class LoadKind(StrEnum):
@@ -96,7 +96,7 @@ class Fitted(NamedTuple):
     percent: Percent | None = None
     bar: Bar | None = None
     per_side: tuple[Decimal, ...] | None = None
-    miss: str | None = None
+    miss: Miss | None = None
 
     @property
     def top(self) -> Load:
@@ -165,11 +165,10 @@ class Changed:
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """The exercise a client does, what was changed and by which row of Changes; or None and the error that stops."""
+    """The exercise a client does and what was changed; or None and the error that stops."""
 
     exercise: Exercise | None
     changed: Changed | None = None
-    change: Change | None = None
     flags: tuple[Flag, ...] = ()
 
 
@@ -240,8 +239,7 @@ class ClientPlan:
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """Why a client gets no booklet: the cell, and whether a flag already stands there."""
+    """A client who gets no booklet, and the cell that they could not do without."""
 
     client: str
     place: CellRef
-    related: tuple[CellRef, ...] = field(default=())

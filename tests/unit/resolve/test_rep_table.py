@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from compiler.notation.values import Effort, EffortScale
 from compiler.resolve.effort_table import percent_for_effort, reps_in_reserve, reserve_range
-from compiler.resolve.rep_table import HANDBOOK, RepTable, percent_for_reps, reps_for_percent
+from compiler.resolve.rep_table import HANDBOOK, percent_for_reps, reps_for_percent
 
 REFERENCE = Path(__file__).parents[2] / "data" / "reference"
 
@@ -58,13 +58,6 @@ def test_light_percentages_say_nothing_and_impossible_ones_no_repetition() -> No
     assert reps_for_percent(Decimal("64.99")) is None
     assert reps_for_percent(Decimal(65)) == 15
     assert reps_for_percent(Decimal("100.5")) == 0
-
-
-def test_the_table_can_be_edited() -> None:
-    """A coach's own table is a value like the handbook's."""
-    own = RepTable("own", ((Decimal(1), Decimal(100)), (Decimal(11), Decimal(80))))
-    assert percent_for_reps(Decimal(6), own) == 90
-    assert reps_for_percent(Decimal(90), own) == 6
 
 
 @given(st.decimals(1, 15, places=2))
