@@ -14,11 +14,11 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
+from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.source.cells import SourceBook, SourceCell, SourceSheet
 
 HEADER_ROWS = 10
-LARGEST_WEEK = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ def _wanted(spec: SheetSpec) -> dict[str, list[tuple[Column, int]]]:
         for name in (column.header, *column.aliases):
             wanted.setdefault(header_key(name), []).append((column, 0))
     for column in spec.weekly:
-        for week in range(1, LARGEST_WEEK + 1):
+        for week in range(1, LAST_WEEK + 1):
             for name in (weekly_header(column, week), *(alias.format(week=week) for alias in column.aliases)):
                 wanted.setdefault(header_key(name), []).append((column, week))
     return wanted
@@ -146,7 +146,7 @@ def _slips(
     absent += [
         weekly_header(column, week)
         for column in spec.weekly
-        for week in range(1, LARGEST_WEEK + 1)
+        for week in range(1, LAST_WEEK + 1)
         if (column.key, week) not in columns
     ]
     for text, place in own.items():

@@ -20,10 +20,7 @@ OF_NO_CONCERN = "extra-column"
 
 def log_row(row: BoundRow) -> LogRow:
     """Return the record of one row."""
-    numbers = sorted({week for _, week in row.fields if week})
-    weeks = tuple(LogWeek(row.fields["done", week], row.fields["date", week]) for week in numbers)
-    plain = {key: field for (key, week), field in row.fields.items() if week == 0}
-    return LogRow(row=row.row, weeks=weeks, **plain)
+    return LogRow(row=row.row, weeks=tuple(LogWeek(**cells) for cells in row.weekly), **row.plain)
 
 
 def bind_log(source: SourceBook, weeks: int, start: date | None) -> tuple[tuple[LogRow, ...], tuple[Flag, ...]]:

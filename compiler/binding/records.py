@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from compiler.binding.headers import LARGEST_WEEK, bind_headers, find_sheet
+from compiler.binding.headers import bind_headers, find_sheet
 from compiler.binding.kits import bind_kits
 from compiler.binding.log_rows import log_row
 from compiler.binding.rows import BoundRow, bind_rows
@@ -17,7 +17,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
-from compiler.model.book import Book, by_name
+from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.log import HistoryRow
 from compiler.model.records import (
@@ -33,6 +33,7 @@ from compiler.model.records import (
     WeekCells,
 )
 from compiler.notation.values import Prescription
+from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import SheetSpec
 from compiler.schema.sheets import (
     BLOCK,
@@ -83,7 +84,7 @@ def _bind(source: SourceBook) -> Bound:
         return Bound(None, tuple(flags))
     block, found = bind_block(source, BLOCK)
     flags += found
-    weeks = block.weeks.known or LARGEST_WEEK
+    weeks = block.weeks.known or LAST_WEEK
     rows: dict[str, list[BoundRow]] = {}
     complete = True
     for spec in SHEETS:
@@ -121,11 +122,11 @@ def _book(name: str, block: Block, rows: dict[str, list[BoundRow]]) -> tuple[Boo
         record, found = _programme_row(row)
         programme.append(record)
         flags += found
-    exercises = tuple(Exercise(row=row.row, **_plain(row)) for row in rows[EXERCISES.name])
-    clients = tuple(Client(row=row.row, **_plain(row)) for row in rows[CLIENTS.name])
-    restrictions = tuple(Restriction(row=row.row, **_plain(row)) for row in rows[RESTRICTIONS.name])
-    sites = tuple(Site(row=row.row, **_plain(row)) for row in rows[SITES.name])
-    kit = tuple(KitRow(row=row.row, **_plain(row)) for row in rows[KIT.name])
+    exercises = tuple(Exercise(row=row.row, **row.plain) for row in rows[EXERCISES.name])
+    clients = tuple(Client(row=row.row, **row.plain) for row in rows[CLIENTS.name])
+    restrictions = tuple(Restriction(row=row.row, **row.plain) for row in rows[RESTRICTIONS.name])
+    sites = tuple(Site(row=row.row, **row.plain) for row in rows[SITES.name])
+    kit = tuple(KitRow(row=row.row, **row.plain) for row in rows[KIT.name])
     kits, found = bind_kits(kit, block.kit_unit, [site.name.known for site in sites if site.name.known])
     flags += found
     book = Book(
@@ -134,35 +135,26 @@ def _book(name: str, block: Block, rows: dict[str, list[BoundRow]]) -> tuple[Boo
         exercises=exercises,
         programme=tuple(programme),
         clients=clients,
-        tests=tuple(Test(row=row.row, **_plain(row)) for row in rows[TESTS.name]),
+        tests=tuple(Test(row=row.row, **row.plain) for row in rows[TESTS.name]),
         restrictions=restrictions,
-        changes=tuple(Change(row=row.row, **_plain(row)) for row in rows[CHANGES.name]),
+        changes=tuple(Change(row=row.row, **row.plain) for row in rows[CHANGES.name]),
         sites=sites,
         kit=kit,
         kits=kits,
-        exercise_named=by_name(exercises),
-        client_named=by_name(clients),
-        site_named=by_name(sites),
-        restriction_named=by_name(restrictions),
         log=tuple(map(log_row, rows[LOG_SHEET.name])),
-        history=tuple(HistoryRow(row=row.row, **_plain(row)) for row in rows[HISTORY.name]),
+        history=tuple(HistoryRow(row=row.row, **row.plain) for row in rows[HISTORY.name]),
     )
     return book, flags
-
-
-def _plain(row: BoundRow) -> dict[str, Field[Any]]:
-    return {key: field for (key, week), field in row.fields.items() if week == 0}
 
 
 def _programme_row(row: BoundRow) -> tuple[ProgrammeRow, list[Flag]]:
     flags: list[Flag] = []
     weeks = []
-    for week in sorted({week for _, week in row.fields if week}):
-        cells = {key: field for (key, of), field in row.fields.items() if of == week}
+    for cells in row.weekly:
         dealt, found = _deal_out(cells)
         weeks.append(WeekCells(**dealt))
         flags += found
-    return ProgrammeRow(row=row.row, weeks=tuple(weeks), **_plain(row)), flags
+    return ProgrammeRow(row=row.row, weeks=tuple(weeks), **row.plain), flags
 
 
 def _deal_out(cells: dict[str, Field[Any]]) -> tuple[dict[str, Field[Any]], list[Flag]]:

@@ -28,9 +28,19 @@ class BoundRow:
     row: RowRef
     fields: dict[tuple[str, int], Field[Any]]
 
-    def field(self, key: str) -> Field[Any]:
-        """Return a field that is not weekly."""
-        return self.fields[key, 0]
+    @property
+    def plain(self) -> dict[str, Field[Any]]:
+        """The fields that are not weekly, by key."""
+        return {key: field for (key, week), field in self.fields.items() if week == 0}
+
+    @property
+    def weekly(self) -> list[dict[str, Field[Any]]]:
+        """The weekly fields by key, one dictionary a week, week 1 first."""
+        weeks: dict[int, dict[str, Field[Any]]] = {}
+        for (key, week), field in self.fields.items():
+            if week:
+                weeks.setdefault(week, {})[key] = field
+        return [weeks[week] for week in sorted(weeks)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ class _Named(Protocol):
 N = TypeVar("N", bound=_Named)
 
 
-def by_name(records: Iterable[N]) -> dict[str, N]:
+def _by_name(records: Iterable[N]) -> dict[str, N]:
     """Return the records under their folded names; the first of two wins, the second is flagged elsewhere."""
     found: dict[str, N] = {}
     for record in records:
@@ -60,7 +60,8 @@ def _by_client(rows: Iterable[C]) -> dict[str, tuple[C, ...]]:
 class Book:
     """Everything a block workbook says. `kits` holds what each site owns, by the folded name of the site.
 
-    `tests_of` and `history_of` hold the rows of each client, in the order of the sheet.
+    The look-ups are made from the rows: `..._named` by folded name, `tests_of` and `history_of` the rows of each
+    client, in the order of the sheet.
     """
 
     name: str
@@ -74,17 +75,21 @@ class Book:
     sites: tuple[Site, ...]
     kit: tuple[KitRow, ...]
     kits: dict[str, SiteKit]
-    exercise_named: dict[str, Exercise] = field(default_factory=dict)
-    client_named: dict[str, Client] = field(default_factory=dict)
-    site_named: dict[str, Site] = field(default_factory=dict)
-    restriction_named: dict[str, Restriction] = field(default_factory=dict)
-    log: tuple[LogRow, ...] = ()
-    history: tuple[HistoryRow, ...] = ()
+    log: tuple[LogRow, ...]
+    history: tuple[HistoryRow, ...]
+    exercise_named: dict[str, Exercise] = field(init=False, repr=False, compare=False)
+    client_named: dict[str, Client] = field(init=False, repr=False, compare=False)
+    site_named: dict[str, Site] = field(init=False, repr=False, compare=False)
+    restriction_named: dict[str, Restriction] = field(init=False, repr=False, compare=False)
     tests_of: dict[str, tuple[Test, ...]] = field(init=False, repr=False, compare=False)
     history_of: dict[str, tuple[HistoryRow, ...]] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Gather the rows of each client once, by the folded name: there may be thousands of both."""
+        """Gather by name what is looked up for every client: there may be thousands of rows."""
+        object.__setattr__(self, "exercise_named", _by_name(self.exercises))
+        object.__setattr__(self, "client_named", _by_name(self.clients))
+        object.__setattr__(self, "site_named", _by_name(self.sites))
+        object.__setattr__(self, "restriction_named", _by_name(self.restrictions))
         object.__setattr__(self, "tests_of", _by_client(self.tests))
         object.__setattr__(self, "history_of", _by_client(self.history))
 

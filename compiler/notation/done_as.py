@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.measures import MINUTE, Span, amount_of, as_minutes, seconds_of
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import (
@@ -17,7 +18,7 @@ from compiler.notation.reading import (
     tree_of,
     whole_amount,
 )
-from compiler.notation.values import DoneAs, DoneAsKind, Reason
+from compiler.notation.values import DoneAs, DoneAsKind
 from compiler.quantities import Percent
 
 LONGEST = 2 * 3600  # seconds
@@ -62,13 +63,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_done_as(text: str) -> DoneAs | Reason:
+def read_done_as(text: str) -> DoneAs | Remark:
     """Return how a group is done, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _refusal(text: str, found: str, slug: str = "unknown-choice") -> Refused:
-    return Refused(Reason(slug, f"{quoted(text)} {found}.", _HINT))
+    return Refused(Remark(slug, f"{quoted(text)} {found}.", _HINT))
 
 
 def _read(text: str) -> DoneAs:

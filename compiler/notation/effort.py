@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.efforts import effort_of
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import amount, guarded, plain, quoted, tokens, tree_of
-from compiler.notation.values import EffortLimit, EffortScale, Reason
+from compiler.notation.values import EffortLimit, EffortScale
 from compiler.quantities import Percent
 from compiler.quantities import plain as written
 
@@ -32,13 +33,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_effort_limit(text: str) -> EffortLimit | Reason:
+def read_effort_limit(text: str) -> EffortLimit | Remark:
     """Return a highest effort, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _read(text: str) -> EffortLimit:
-    unreadable = Reason("unreadable-load", f"{quoted(text)} is no highest effort: one RPE or one percentage.", _HINT)
+    unreadable = Remark("unreadable-load", f"{quoted(text)} is no highest effort: one RPE or one percentage.", _HINT)
     tree = tree_of("effort", plain(text))
     if tree is None:
         raise Refused(unreadable)
@@ -50,9 +51,9 @@ def _read(text: str) -> EffortLimit:
         hint = (
             f"Write {written(number)}%." if number >= LOWEST_LIMIT else f"Write RPE {written(number)}, or a percentage."
         )
-        raise Refused(Reason("bare-percentage", found, hint))
+        raise Refused(Remark("bare-percentage", found, hint))
     if not LOWEST_LIMIT <= number <= HIGHEST_LIMIT:
         found = f"{quoted(text)} cannot be meant; expected {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
         hint = f"Write a percentage from {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
-        raise Refused(Reason("impossible-percentage", found, hint))
+        raise Refused(Remark("impossible-percentage", found, hint))
     return EffortLimit(None, Percent(number))

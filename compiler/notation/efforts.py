@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused, whole
-from compiler.notation.values import Effort, EffortScale, Reason
+from compiler.notation.values import Effort, EffortScale
 
 _ENDS = {EffortScale.RPE: (Decimal(1), Decimal(10)), EffortScale.RIR: (Decimal(0), Decimal(10))}
 _HINT = "Write RPE 8, RPE 7.5, RPE 7-8, or 2 RIR."
@@ -20,5 +21,5 @@ def effort_of(scale: EffortScale, low: Decimal, high: Decimal, cell: str, slug: 
     halves = all(whole(2 * end) is not None for end in (low, high))
     if not (least <= low <= high <= most and halves):
         what = f"{scale} goes from {least} to {most} in halves, smaller end first"
-        raise Refused(Reason(slug, f"{cell} is no effort: {what}.", _HINT))
+        raise Refused(Remark(slug, f"{cell} is no effort: {what}.", _HINT))
     return Effort(scale, low, high)

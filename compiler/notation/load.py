@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.efforts import effort_of
 from compiler.notation.load_amounts import (
     BODY_WEIGHT,
@@ -53,7 +54,6 @@ from compiler.notation.values import (
     OwnWeight,
     PercentLoad,
     PercentRange,
-    Reason,
     Step,
     WeightLoad,
     WeightRange,
@@ -69,7 +69,7 @@ MOST_BODY_WEIGHT = Decimal(300)
 SLOWEST_BEATS, FASTEST_BEATS = Decimal(30), Decimal(250)
 
 
-def read_load(text: str) -> LoadText | Reason:
+def read_load(text: str) -> LoadText | Remark:
     """Return what a load cell says, or why it could not be read."""
     return guarded(_read, text)
 
@@ -258,7 +258,7 @@ def _signed(node: Node, text: str) -> Load | Percent:
     sign = -1 if any(kind_of(token) == "DASH" for token in tokens(node)) else 1
     if by.whose is None:
         raise Refused(
-            Reason(
+            Remark(
                 "bare-percentage",
                 f"{quoted(text)} can be read as {written(by.number)}% or as {written(by.number)} kg.",
                 f"Write {cleaned(text)}% or {cleaned(text)} kg.",

@@ -7,13 +7,14 @@ from decimal import Decimal
 
 from lark import Token, Tree
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import Child, Node, amount, branches, kind_of, quoted, tokens, whole_amount
-from compiler.notation.values import PercentOf, Reason
+from compiler.notation.values import PercentOf
+from compiler.notation.weight import HEAVIEST
 from compiler.quantities import Unit, plain
 
 MOST_REP_MAX = 20
-HEAVIEST = {Unit.KG: Decimal(1000), Unit.LB: Decimal(2200)}
 HINT = "Write 75%, 60 kg, 135 lb, 2 x 16 kg, RPE 8, BW + 10 kg, own, light, or a band's name."
 
 
@@ -49,7 +50,7 @@ class Amount:
     @property
     def weight(self) -> Unit | None:
         """The unit of a weight."""
-        return _WEIGHTS.get(self.whose.name) if self.whose else None
+        return weight_unit(self.whose)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ class Span:
 
 def unreadable(text: str, found: str, hint: str = HINT) -> Refused:
     """Return the refusal of a load; `found` follows the coach's text in quotes."""
-    return Refused(Reason("unreadable-load", f"{quoted(text)} {found}.", hint))
+    return Refused(Remark("unreadable-load", f"{quoted(text)} {found}.", hint))
 
 
 def percent_of(whose: Whose) -> tuple[PercentOf, int | None] | None:

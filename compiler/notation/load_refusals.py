@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from compiler.flags.model import Remark
 from compiler.notation.load_amounts import Span, unreadable
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import Node, cleaned, quoted
-from compiler.notation.values import Reason
 from compiler.quantities import plain
 
 
@@ -34,12 +34,12 @@ def no_unit(text: str) -> Refused:
     """Return the refusal of a weight without a unit."""
     typed = cleaned(text)
     hint = f"Write {typed} kg or {typed} lb." if typed[-1:].isdigit() else "Write kg or lb after the number."
-    return Refused(Reason("unit-missing", f"{quoted(text)} is a weight without a unit.", hint))
+    return Refused(Remark("unit-missing", f"{quoted(text)} is a weight without a unit.", hint))
 
 
 def impossible(text: str, expected: str, hint: str) -> Refused:
     """Return the refusal of a percentage that cannot be meant."""
-    return Refused(Reason("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint))
+    return Refused(Remark("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint))
 
 
 def bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
@@ -53,4 +53,4 @@ def bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
         readings = f"as {share}% or as {number} kg"
         readings = f"as RPE {number}, {readings}" if after_at else readings
     hint = "Write % after a percentage, kg or lb after a weight, RPE before an effort."
-    return Refused(Reason("bare-percentage", f"{quoted(text)} can be read {readings}.", hint))
+    return Refused(Remark("bare-percentage", f"{quoted(text)} can be read {readings}.", hint))

@@ -12,9 +12,10 @@ from decimal import Decimal
 
 from lark import Token
 
+from compiler.flags.model import Remark
 from compiler.notation.efforts import effort_of
 from compiler.notation.log_values import AsPlanned, LoggedSet, LoggedSets, LogText, NotDone
-from compiler.notation.measures import SECONDS_IN, Amount, Span, amount_of, seconds_of, settle_metres
+from compiler.notation.measures import DISTANCES, SECONDS_IN, Amount, Span, amount_of, seconds_of, settle_metres
 from compiler.notation.numbers import Refused, whole
 from compiler.notation.reading import (
     Node,
@@ -30,17 +31,7 @@ from compiler.notation.reading import (
     whole_amount,
 )
 from compiler.notation.reps import LONGEST_SET
-from compiler.notation.values import (
-    Count,
-    Distance,
-    DistanceUnit,
-    Effort,
-    EffortScale,
-    Reason,
-    Tally,
-    Timed,
-    Weight,
-)
+from compiler.notation.values import Count, Distance, DistanceUnit, Effort, EffortScale, Tally, Timed, Weight
 from compiler.notation.weight import HEAVIEST
 from compiler.quantities import Unit
 
@@ -51,12 +42,6 @@ _UNIT_AT_X = re.compile(r"(?<=[0-9])( ?)(kgs?|lbs?)x(?= ?[0-9])")
 _LESS_THAN_NOTHING = re.compile(r"- ?[0-9]")
 _NO_COMMA = re.compile(r"(?:^|[ ,])([0-9.]+) ?x ?([0-9]+) ([0-9.]+) ?x ?([0-9]+)")
 _REPS_FIRST = re.compile(r"(?:^|[ ,])([0-9]+) ?x ?([0-9]+\.[0-9]+)(?: ?kgs?| ?lbs?)?(?:$|[ ,@])")
-_DISTANCES = {
-    "metre": DistanceUnit.METRE,
-    "km": DistanceUnit.KILOMETRE,
-    "yd": DistanceUnit.YARD,
-    "mi": DistanceUnit.MILE,
-}
 
 
 def _lift(amount: str, reps: int, rpe: int | None = None) -> LoggedSet:
@@ -128,13 +113,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_log(text: str) -> LogText | Reason:
+def read_log(text: str) -> LogText | Remark:
     """Return what was done, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
-    return Refused(Reason("unreadable-reps", f"{quoted(text)} {found}.", hint))
+    return Refused(Remark("unreadable-reps", f"{quoted(text)} {found}.", hint))
 
 
 def _read(text: str) -> LogText:
@@ -182,7 +167,7 @@ def _lifted(parts: list[Node], text: str) -> LoggedSet:
     return LoggedSet(Count(reps, reps), weight, body_weight=on_body_weight, effort=effort)
 
 
-def _weight(number: Token, kinds: set[str], unreadable: Reason) -> Weight:
+def _weight(number: Token, kinds: set[str], unreadable: Remark) -> Weight:
     value = amount(number, unreadable)
     unit = next((unit for unit in Unit if unit.name in kinds), None)
     if value > HEAVIEST[unit]:
@@ -223,8 +208,8 @@ def _done(amount: Amount, text: str) -> Count | Timed | Distance | Tally:
         if seconds > LONGEST_SET:
             raise Refused(unreadable)
         return Timed(seconds, seconds)
-    if amount.unit in _DISTANCES:
-        return Distance(amount.number, amount.number, _DISTANCES[amount.unit])
+    if amount.unit in DISTANCES:
+        return Distance(amount.number, amount.number, DISTANCES[amount.unit])
     count = whole(amount.number)
     if count is None or count > MOST_REPS or amount.unit in {None, "bpm"}:
         raise Refused(unreadable)

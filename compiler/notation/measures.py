@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused, decimal, whole
 from compiler.notation.reading import Node, kind_of, quoted, tokens
-from compiler.notation.values import Reason
+from compiler.notation.values import DistanceUnit
 
 MINUTE = 60
 CLOCK = "clock"  # minutes and seconds in one, already in seconds
@@ -31,7 +32,12 @@ _UNITS = {
     "REPS": "reps",
     "BPM": "bpm",
 }
-_LENGTHS = frozenset({"metre", "km", "yd", "mi"})
+DISTANCES = {
+    "metre": DistanceUnit.METRE,
+    "km": DistanceUnit.KILOMETRE,
+    "yd": DistanceUnit.YARD,
+    "mi": DistanceUnit.MILE,
+}
 _SURELY_METRES = 100
 
 
@@ -61,7 +67,7 @@ class Span:
         return Span(low, high)
 
 
-def amount_of(node: Node, otherwise: Reason) -> Amount:
+def amount_of(node: Node, otherwise: Remark) -> Amount:
     """Return what one of the four rules says."""
     parts = tokens(node)
     if node.data == "clock":
@@ -77,14 +83,14 @@ def amount_of(node: Node, otherwise: Reason) -> Amount:
     return Amount(number, _UNITS[kind_of(parts[1])] if len(parts) > 1 else None)
 
 
-def _minutes_and_seconds(minutes: str, seconds: str, otherwise: Reason) -> Amount:
+def _minutes_and_seconds(minutes: str, seconds: str, otherwise: Remark) -> Amount:
     over, rest = decimal(minutes), decimal(seconds)
     if over is None or rest is None or whole(over) is None or rest >= MINUTE:
         raise Refused(otherwise)
     return Amount(over * MINUTE + rest, CLOCK)
 
 
-def span_of(low: Amount, high: Amount, otherwise: Reason) -> Span:
+def span_of(low: Amount, high: Amount, otherwise: Remark) -> Span:
     """Return a range whose first end takes the unit of the last.
 
     Refused where the last end lacks the unit that the first has, or is a clock time and the first has none.
@@ -94,7 +100,7 @@ def span_of(low: Amount, high: Amount, otherwise: Reason) -> Span:
     return Span(low, high).within(high.unit)
 
 
-def seconds_of(span: Span, otherwise: Reason) -> tuple[int, int]:
+def seconds_of(span: Span, otherwise: Remark) -> tuple[int, int]:
     """Return both ends of a span of time in whole seconds, the shorter first; else it is refused."""
     ends = [
         whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None for end in (span.low, span.high)
@@ -126,12 +132,12 @@ def settle_metres(spans: list[Span], text: str) -> list[Span]:
 
 
 def _surely_long(end: Amount) -> bool:
-    return end.unit in _LENGTHS or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES)
+    return end.unit in DISTANCES or (end.unit == METRES_OR_MINUTES and end.number >= _SURELY_METRES)
 
 
 def _two_readings(mark: str, length: str, text: str) -> Refused:
     found = f"The {mark} in {quoted(text)} can be read as {length} or as minutes."
-    return Refused(Reason("metres-or-minutes", found, f"Write {length} or min in its place."))
+    return Refused(Remark("metres-or-minutes", found, f"Write {length} or min in its place."))
 
 
 def _as_metres(amount: Amount) -> Amount:

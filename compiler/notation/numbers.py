@@ -15,8 +15,8 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.folding import fold
-from compiler.notation.values import Reason
 
 _RUN = re.compile(r"[0-9][0-9.]*(?:,[0-9][0-9.]*)+")
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
@@ -26,7 +26,7 @@ _LONGEST_NUMBER = 12  # characters; nothing a coach types is longer, and decimal
 class Refused(Exception):  # noqa: N818  a finding about a cell, not an error of the program
     """Ends the reading of one text; it never leaves this package."""
 
-    def __init__(self, reason: Reason) -> None:
+    def __init__(self, reason: Remark) -> None:
         super().__init__(reason.slug)
         self.reason = reason
 
@@ -64,7 +64,7 @@ def _settle_run(run: str, *, semicolons: bool) -> str:
     raise Refused(_two_readings(run, parts))
 
 
-def _two_readings(run: str, parts: list[str]) -> Reason:
+def _two_readings(run: str, parts: list[str]) -> Remark:
     listed = ", ".join(parts[:-1]) + f" and {parts[-1]}"
     readings = [f"the list {listed}"]
     if len(parts) == 2 and "." not in run:
@@ -73,7 +73,7 @@ def _two_readings(run: str, parts: list[str]) -> Reason:
         readings.insert(0, "".join(parts))
     elif "." in run and len(parts) == 2:
         readings.insert(0, f"{parts[0].replace('.', '')}.{parts[1]}")
-    return Reason(
+    return Remark(
         "ambiguous-number",
         f'"{run}" can be read as {" or as ".join(readings)}.',
         "Write a decimal with a point (62.5), and a list with a space after each comma (12, 10).",

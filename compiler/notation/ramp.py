@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from itertools import pairwise
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import (
     Node,
@@ -17,7 +18,7 @@ from compiler.notation.reading import (
     tree_of,
     whole_amount,
 )
-from compiler.notation.values import Ramp, RampStep, Reason
+from compiler.notation.values import Ramp, RampStep
 from compiler.quantities import Percent
 
 MOST_REPS = 20
@@ -48,13 +49,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_ramp(text: str) -> Ramp | Reason:
+def read_ramp(text: str) -> Ramp | Remark:
     """Return a ramp, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _refusal(text: str, found: str, slug: str = "unreadable-load") -> Refused:
-    return Refused(Reason(slug, f"{quoted(text)} {found}.", _HINT))
+    return Refused(Remark(slug, f"{quoted(text)} {found}.", _HINT))
 
 
 def _read(text: str) -> Ramp:

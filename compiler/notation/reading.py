@@ -14,10 +14,10 @@ from typing import TypeVar
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedInput
 
+from compiler.flags.model import Remark
 from compiler.folding import fold_marks, small_figure
 from compiler.notation.numbers import Refused, decimal, settle_commas, whole
 from compiler.notation.tables import parser_of
-from compiler.notation.values import Reason
 
 LONGEST_TEXT = 200
 _QUOTED = 60
@@ -39,10 +39,10 @@ def quoted(text: str) -> str:
     return f'"{typed if len(typed) <= _QUOTED else typed[: _QUOTED - 1] + "…"}"'
 
 
-def guarded(read: Callable[[str], T], text: str) -> T | Reason:
+def guarded(read: Callable[[str], T], text: str) -> T | Remark:
     """Return what a reader makes of a text, or the reason it refused it with."""
     if len(text) > LONGEST_TEXT:
-        return Reason(
+        return Remark(
             "too-long",
             f"The text has {len(text)} characters; a cell of this kind has at most {LONGEST_TEXT}.",
             "Keep the numbers here and move the words to a cue or a note.",
@@ -89,7 +89,7 @@ def tokens(node: Node) -> list[Token]:
     return [child for child in node.children if isinstance(child, Token)]
 
 
-def amount(token: Token, otherwise: Reason) -> Decimal:
+def amount(token: Token, otherwise: Remark) -> Decimal:
     """Return a number token exactly; a number far too long is refused with the kind's own reason."""
     number = decimal(str(token))
     if number is None:
@@ -97,7 +97,7 @@ def amount(token: Token, otherwise: Reason) -> Decimal:
     return number
 
 
-def whole_amount(token: Token, otherwise: Reason) -> int:
+def whole_amount(token: Token, otherwise: Remark) -> int:
     """Return a number token as a whole number, or refuse it."""
     number = whole(amount(token, otherwise))
     if number is None:

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.measures import (
+    DISTANCES,
     SECONDS_IN,
     Amount,
     Span,
@@ -35,7 +37,6 @@ from compiler.notation.values import (
     Count,
     Distance,
     DistanceUnit,
-    Reason,
     Reps,
     RepsItem,
     ShareOfMost,
@@ -49,12 +50,6 @@ MOST_REPS = 100
 MOST_TALLY = 1000
 HEAVIEST_TEST_REPS = 20
 LONGEST_SET = 4 * 3600  # seconds
-_DISTANCES = {
-    "metre": DistanceUnit.METRE,
-    "km": DistanceUnit.KILOMETRE,
-    "yd": DistanceUnit.YARD,
-    "mi": DistanceUnit.MILE,
-}
 _LONGEST = {
     DistanceUnit.METRE: 100_000,
     DistanceUnit.YARD: 100_000,
@@ -145,13 +140,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_reps(text: str) -> Reps | Reason:
+def read_reps(text: str) -> Reps | Remark:
     """Return what is done in each set, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _refusal(text: str, expected: str, hint: str = _HINT) -> Refused:
-    return Refused(Reason("unreadable-reps", f"{quoted(text)} {expected}.", hint))
+    return Refused(Remark("unreadable-reps", f"{quoted(text)} {expected}.", hint))
 
 
 def _read(text: str) -> Reps:
@@ -219,7 +214,7 @@ def _slashed(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
     numbers = [amount(part, unreadable) for part in tokens(node)]
     if len(numbers) == 2:
         raise Refused(
-            Reason(
+            Remark(
                 "ambiguous-number",
                 f"{quoted(text)} can be read as two sets, or as the two sides of one.",
                 "Write 8 each side, or 8, 8 for set by set.",
@@ -249,8 +244,8 @@ def _member(draft: Span | RepsItem, text: str) -> RepsItem:
         return _timed(draft, text)
     if draft.low.unit != unit or draft.low.number > draft.high.number:
         raise _refusal(text, "is no range of one kind, smaller end first")
-    if unit in _DISTANCES:
-        return _distance(draft, _DISTANCES[unit], text)
+    if unit in DISTANCES:
+        return _distance(draft, DISTANCES[unit], text)
     if unit in _TALLIES:
         low, high = (_count(end.number, text, MOST_TALLY) for end in (draft.low, draft.high))
         return Tally(low, high, unit)
@@ -276,7 +271,7 @@ def _count(number: Decimal, text: str, most: int = MOST_REPS) -> int:
     count = whole(number)
     if count is None and had_decimal_comma(text):
         raise Refused(
-            Reason(
+            Remark(
                 "ambiguous-number",
                 f"The comma in {quoted(text)} can be read as a decimal or as a list; repetitions are whole.",
                 "Put a space after each comma of a list: 12, 8.",
@@ -290,7 +285,7 @@ def _count(number: Decimal, text: str, most: int = MOST_REPS) -> int:
 def _share(number: Decimal, text: str) -> Percent:
     if not 0 < number <= 100:
         raise Refused(
-            Reason(
+            Remark(
                 "impossible-percentage",
                 f"{quoted(text)} is no share of the most a client did; that is above 0% and up to 100%.",
                 "Write 60% of max, or AMRAP for all of it.",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from compiler.flags.model import Remark
 from compiler.notation.measures import amount_of, as_minutes, seconds_of, span_of
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import branches, guarded, plain, quoted, tree_of
-from compiler.notation.values import Reason, Rest
+from compiler.notation.values import Rest
 
 LONGEST_REST = 3600  # seconds; more is a slip of the unit
 
@@ -53,13 +54,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_rest(text: str) -> Rest | Reason:
+def read_rest(text: str) -> Rest | Remark:
     """Return a rest in seconds, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _read(text: str) -> Rest:
-    unreadable = Reason(
+    unreadable = Remark(
         "unreadable-rest",
         f"{quoted(text)} is no rest. A rest is a number of seconds or a time, shorter end first.",
         "Write 60, 60-90 s, 1:30, 2 min, or 0 for none.",
@@ -75,7 +76,7 @@ def _read(text: str) -> Rest:
     low, high = seconds_of(span, unreadable)
     if high > LONGEST_REST:
         raise Refused(
-            Reason(
+            Remark(
                 "unreadable-rest",
                 f"{quoted(text)} is a rest of more than an hour, the most that is read.",
                 "Write seconds as 90 or 90 s, minutes and seconds as 1:30.",

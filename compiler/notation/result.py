@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.measures import SECONDS_IN, Amount, Span, amount_of, settle_metres
 from compiler.notation.numbers import Refused, whole
 from compiler.notation.reading import branches, guarded, plain, quoted, tree_of
-from compiler.notation.values import Reason, Result
+from compiler.notation.values import Result
 
 MOST = Decimal(100_000)
 SLOWEST_BEATS, FASTEST_BEATS = Decimal(25), Decimal(250)
@@ -45,13 +46,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_result(text: str) -> Result | Reason:
+def read_result(text: str) -> Result | Remark:
     """Return a result: times in seconds (`s`), distances in `m`, `yd` or `mi`, the rest as counted."""
     return guarded(_read, text)
 
 
 def _read(text: str) -> Result:
-    unreadable = Reason("not-a-number", f"{quoted(text)} is no result: a number and what it counts.", _HINT)
+    unreadable = Remark("not-a-number", f"{quoted(text)} is no result: a number and what it counts.", _HINT)
     tree = tree_of("result", plain(text))
     if tree is None:
         raise Refused(unreadable)
@@ -59,7 +60,7 @@ def _read(text: str) -> Result:
     found = settle_metres([Span(typed, typed)], text)[0].low
     if found.unit == "bpm" and not SLOWEST_BEATS <= found.number <= FASTEST_BEATS:
         expected = f"is no heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm"
-        raise Refused(Reason("not-a-number", f"{quoted(text)} {expected}.", _HINT))
+        raise Refused(Remark("not-a-number", f"{quoted(text)} {expected}.", _HINT))
     result = _result(found)
     if result is None:
         raise Refused(unreadable)

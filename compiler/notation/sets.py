@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.load import read_load
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import Node, branches, cleaned, guarded, plain, quoted, tokens, tree_of, whole_amount
@@ -18,7 +19,6 @@ from compiler.notation.values import (
     PercentLoad,
     PercentRange,
     Prescription,
-    Reason,
     Reps,
     Sets,
     WeightLoad,
@@ -96,13 +96,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_sets(text: str) -> Sets | NotThisWeek | Prescription | Reason:
+def read_sets(text: str) -> Sets | NotThisWeek | Prescription | Remark:
     """Return what a sets cell says, or why it, or a part of it, could not be read."""
     return guarded(_read, text)
 
 
 def _read(text: str) -> Sets | NotThisWeek | Prescription:
-    unreadable = Reason(
+    unreadable = Remark(
         "unreadable-reps", f"{quoted(text)} is not a number of sets, and not a whole prescription.", _HINT
     )
     # Parts keep their letter case, so that their readers quote them as typed, and decide on their commas.
@@ -110,7 +110,7 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
     meant = _WITHOUT_AT.fullmatch(marked)
     if meant is not None:
         hint = f"Write {meant['sets']} x {meant['reps']} @ {plain(meant['load'])}."
-        raise Refused(Reason("unreadable-reps", f"{quoted(text)} has no @ before its load.", hint))
+        raise Refused(Remark("unreadable-reps", f"{quoted(text)} has no @ before its load.", hint))
     tree = tree_of("sets", marked)
     if tree is None:
         raise Refused(unreadable)
@@ -121,7 +121,7 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
         return sets
     if tree.data == "reps_missing":
         raise Refused(
-            Reason(
+            Remark(
                 "unreadable-reps",
                 f"{quoted(text)} has sets and a load, and no repetitions.",
                 "Write the repetitions before the @, with an x between sets and repetitions.",
@@ -130,20 +130,20 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
     return _prescription(sets, branches(tree)[1:])
 
 
-def _sets(node: Node, text: str, unreadable: Reason) -> Sets:
+def _sets(node: Node, text: str, unreadable: Remark) -> Sets:
     numbers = [whole_amount(token, unreadable) for token in tokens(node) if token.type == "NUMBER"]
     low, high = numbers[0], numbers[-1]
     if not 1 <= low <= high <= MOST_SETS:
         expected = f"1 to {MOST_SETS} sets, smaller end first"
-        raise Refused(Reason("unreadable-reps", f"{quoted(text)} cannot be meant; expected {expected}.", _HINT))
+        raise Refused(Remark("unreadable-reps", f"{quoted(text)} cannot be meant; expected {expected}.", _HINT))
     return Sets(low, high)
 
 
 def _prescription(sets: Sets, parts: list[Node]) -> Prescription:
     reps = read_reps(str(tokens(parts[0])[0]))
-    if isinstance(reps, Reason):
+    if isinstance(reps, Remark):
         raise Refused(reps)
     load = read_load(str(tokens(parts[1])[0])) if len(parts) > 1 else None
-    if isinstance(load, Reason):
+    if isinstance(load, Remark):
         raise Refused(load)
     return Prescription(sets, reps, load)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.folding import name_key
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import (
@@ -21,7 +22,7 @@ from compiler.notation.reading import (
     tree_of,
     whole_amount,
 )
-from compiler.notation.values import BandNames, Reason, Size, Sizes
+from compiler.notation.values import BandNames, Size, Sizes
 from compiler.quantities import plain as written
 
 MOST_SIZES = 400
@@ -76,18 +77,18 @@ BAND_REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_sizes(text: str) -> Sizes | Reason:
+def read_sizes(text: str) -> Sizes | Remark:
     """Return sizes in the order typed, ranges written out, or why they could not be read."""
     return guarded(_read_sizes, text)
 
 
-def read_bands(text: str) -> BandNames | Reason:
+def read_bands(text: str) -> BandNames | Remark:
     """Return (the coach's word, the band), in the letter case typed; a name alone stands for itself."""
     return guarded(_read_bands, text)
 
 
 def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
-    return Refused(Reason("not-a-number", f"{quoted(text)} {found}.", hint))
+    return Refused(Remark("not-a-number", f"{quoted(text)} {found}.", hint))
 
 
 def _read_sizes(text: str) -> Sizes:

@@ -6,9 +6,10 @@ Four digits may stand without marks between them. Three may not: a spreadsheet d
 
 from __future__ import annotations
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import branches, guarded, plain, quoted, tokens, tree_of
-from compiler.notation.values import Reason, Tempo
+from compiler.notation.values import Tempo
 
 LONGEST_PART = 60  # seconds
 
@@ -42,13 +43,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_tempo(text: str) -> Tempo | Reason:
+def read_tempo(text: str) -> Tempo | Remark:
     """Return a tempo, or why it could not be read."""
     return guarded(_read, text)
 
 
 def _read(text: str) -> Tempo:
-    unreadable = Reason(
+    unreadable = Remark(
         "unreadable-tempo",
         f"{quoted(text)} is no tempo: seconds of lowering, pause, lifting and pause, in this order.",
         "Write four parts, 3-1-1-0, with X for as fast as possible: 3-1-X-0.",
@@ -64,19 +65,19 @@ def _read(text: str) -> Tempo:
     counted = [0 if part is None else part for part in (lowering, pause, lifting, top)]
     if pause is None or top is None:
         raise Refused(
-            Reason(
+            Remark(
                 "unreadable-tempo",
                 f"{quoted(text)} has X for a pause; only lowering and lifting can be as fast as possible.",
                 "Write a pause in seconds, or 0.",
             )
         )
-    if max(counted) > LONGEST_PART or (max(counted) == 0 and lowering == 0 and lifting == 0):
+    if max(counted) > LONGEST_PART or (lowering, pause, lifting, top) == (0, 0, 0, 0):
         raise Refused(unreadable)
     return Tempo(lowering, pause, lifting, top, written=len(parts))
 
 
-def _zero_lost(text: str) -> Reason:
-    return Reason(
+def _zero_lost(text: str) -> Remark:
+    return Remark(
         "unreadable-tempo",
         f"{quoted(text)} has three digits, a tempo without marks has four. A 0 in front may be lost.",
         "Write it with dashes, 3-1-1-0, and format the column as Text.",

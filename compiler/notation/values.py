@@ -6,8 +6,6 @@ A range has `low` and `high`; a single value is a range with both ends equal.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.notation.values_beside import (
     BandNames,
     BirthDay,
@@ -99,7 +97,6 @@ __all__ = [
     "Prescription",
     "Ramp",
     "RampStep",
-    "Reason",
     "Reps",
     "RepsItem",
     "Rest",
@@ -122,12 +119,3 @@ __all__ = [
     "Zone",
     "Zones",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """Why a text could not be read: the slug it becomes, what was found and expected, what to do."""
-
-    slug: str
-    message: str
-    hint: str | None = None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import guarded, plain, quoted, tokens, tree_of
-from compiler.notation.values import Reason, Weekday
+from compiler.notation.values import Weekday
 
 _HINT = "Write Mon Wed Fri."
 
@@ -27,7 +28,7 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_weekdays(text: str) -> tuple[Weekday, ...] | Reason:
+def read_weekdays(text: str) -> tuple[Weekday, ...] | Remark:
     """Return the days of the week, or why they could not be read."""
     return guarded(_read, text)
 
@@ -36,8 +37,8 @@ def _read(text: str) -> tuple[Weekday, ...]:
     tree = tree_of("weekdays", plain(text))
     if tree is None:
         found = f"{quoted(text)} is not a list of days. Days are named one by one."
-        raise Refused(Reason("unknown-choice", found, _HINT))
+        raise Refused(Remark("unknown-choice", found, _HINT))
     days = [Weekday[token.type] for token in tokens(tree)]
     if len(set(days)) < len(days):
-        raise Refused(Reason("unknown-choice", f"{quoted(text)} names a day twice.", _HINT))
+        raise Refused(Remark("unknown-choice", f"{quoted(text)} names a day twice.", _HINT))
     return tuple(day for day in Weekday if day in days)

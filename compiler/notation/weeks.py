@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused, had_decimal_comma
 from compiler.notation.reading import Node, branches, guarded, plain, quoted, tokens, tree_of, whole_amount
-from compiler.notation.values import Reason, Weeks
+from compiler.notation.values import Weeks
 
 LAST_WEEK = 12
+"""The most weeks that a block can have."""
+
 _HINT = "Write 1-4; or 2, 4; or all."
 
 EXAMPLES: tuple[tuple[str, Weeks], ...] = (
@@ -32,13 +35,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_weeks(text: str) -> Weeks | Reason:
+def read_weeks(text: str) -> Weeks | Remark:
     """Return the weeks, each once and in order, or why they could not be read."""
     return guarded(_read, text)
 
 
 def _read(text: str) -> Weeks:
-    unreadable = Reason("not-a-number", f"{quoted(text)} names no weeks from 1 to {LAST_WEEK}.", _HINT)
+    unreadable = Remark("not-a-number", f"{quoted(text)} names no weeks from 1 to {LAST_WEEK}.", _HINT)
     tree = tree_of("weeks", plain(text))
     if tree is None:
         raise Refused(unreadable)
@@ -46,11 +49,11 @@ def _read(text: str) -> Weeks:
         return Weeks(None)
     if had_decimal_comma(text):
         found = f"The comma in {quoted(text)} can be read as a decimal or as a list; weeks are whole numbers."
-        raise Refused(Reason("ambiguous-number", found, "Put a space after each comma of a list: 2, 4."))
+        raise Refused(Remark("ambiguous-number", found, "Put a space after each comma of a list: 2, 4."))
     return Weeks(tuple(sorted({week for span in branches(tree) for week in _span(span, unreadable)})))
 
 
-def _span(node: Node, unreadable: Reason) -> range:
+def _span(node: Node, unreadable: Remark) -> range:
     ends = [whole_amount(token, unreadable) for token in tokens(node)]
     if not 1 <= ends[0] <= ends[-1] <= LAST_WEEK:
         raise Refused(unreadable)

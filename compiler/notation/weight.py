@@ -6,12 +6,15 @@ import re
 from dataclasses import replace
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import amount, guarded, kind_of, plain, quoted, tokens, tree_of
-from compiler.notation.values import Reason, Weight
+from compiler.notation.values import Weight
 from compiler.quantities import Unit
 
 HEAVIEST = {Unit.KG: Decimal(1000), Unit.LB: Decimal(2200), None: Decimal(2200)}
+"""The most that is read, by the unit typed: more than any lift on record, so a slip."""
+
 _HINT = "Write one number, then kg or lb."
 _ALONE = "Leave the cell blank where the body weight alone was lifted, else write the weight."
 _NOTHING = re.compile(r"[+-]? ?0+(\.0+)? ?(kg|lb)?")
@@ -42,12 +45,12 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_weight(text: str) -> Weight | Reason:
+def read_weight(text: str) -> Weight | Remark:
     """Return a weight, or why it could not be read."""
     return guarded(_read, text)
 
 
-def read_tested_weight(text: str) -> Weight | Reason:
+def read_tested_weight(text: str) -> Weight | Remark:
     """Return a weight as a test has it: as `read_weight`, and below zero for help (an assisted pull-up: -20 kg).
 
     A plus before what is added to the body changes nothing: +10 kg.
@@ -58,7 +61,7 @@ def read_tested_weight(text: str) -> Weight | Reason:
 def _read_tested(text: str) -> Weight:
     settled = plain(text)
     if _NOTHING.fullmatch(settled):
-        raise Refused(Reason("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _ALONE))
+        raise Refused(Remark("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _ALONE))
     if settled.startswith("+"):
         return _read(settled.removeprefix("+"))
     if not settled.startswith("-"):
@@ -68,7 +71,7 @@ def _read_tested(text: str) -> Weight:
 
 
 def _read(text: str) -> Weight:
-    unreadable = Reason("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _HINT)
+    unreadable = Remark("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _HINT)
     tree = tree_of("weight", plain(text))
     if tree is None:
         raise Refused(unreadable)
@@ -76,7 +79,7 @@ def _read(text: str) -> Weight:
     weight = Weight(amount(number, unreadable), Unit[kind_of(units[0])] if units else None)
     if weight.amount > HEAVIEST[weight.unit]:
         most = f"{HEAVIEST[weight.unit]} {weight.unit or ''}".strip()
-        raise Refused(Reason("not-a-number", f"{quoted(text)} is above {most}, the most that is read.", _HINT))
+        raise Refused(Remark("not-a-number", f"{quoted(text)} is above {most}, the most that is read.", _HINT))
     if weight.amount <= 0:
         raise Refused(unreadable)
     return weight

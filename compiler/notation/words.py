@@ -28,7 +28,7 @@ from compiler.quantities import Percent, plain
 
 GLUE = "\u00a0"
 _MINUTE = 60
-_LONGEST_IN_SECONDS = 120  # below this, seconds alone: 90 s
+_MINUTES_FROM = 120  # seconds; less is printed in seconds alone: 90 s
 
 
 def number_words(number: Decimal, decimal_sign: str = ".") -> str:
@@ -49,7 +49,7 @@ def percent_words(low: Percent, high: Percent, decimal_sign: str = ".") -> str:
 
 def seconds_words(seconds: int) -> str:
     """Return a time: 90 s, 2 min, 2 min 30 s."""
-    if seconds < _LONGEST_IN_SECONDS:
+    if seconds < _MINUTES_FROM:
         return f"{seconds}{GLUE}s"
     minutes, rest = divmod(seconds, _MINUTE)
     return f"{minutes}{GLUE}min" + (f" {rest}{GLUE}s" if rest else "")
@@ -59,7 +59,7 @@ def time_words(low: int, high: int) -> str:
     """Return a time or a range of times, in one unit where that is exact."""
     if low == high:
         return seconds_words(low)
-    if high < _LONGEST_IN_SECONDS:
+    if high < _MINUTES_FROM:
         return f"{low}–{high}{GLUE}s"
     if low % _MINUTE == high % _MINUTE == 0:
         return f"{low // _MINUTE}–{high // _MINUTE}{GLUE}min"
@@ -87,7 +87,7 @@ def _shared_unit(reps: Reps) -> str | None:
 
 def _unit(item: RepsItem) -> str | None:
     match item:
-        case Timed() if item.high < _LONGEST_IN_SECONDS:
+        case Timed() if item.high < _MINUTES_FROM:
             return f"{GLUE}s"
         case Distance():
             return f"{GLUE}{item.unit}"

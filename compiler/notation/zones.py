@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from compiler.flags.model import Remark
 from compiler.folding import name_key
 from compiler.notation.numbers import Refused, settle_commas
 from compiler.notation.reading import Node, amount, branches, cleaned, guarded, quoted, tokens, tree_of
-from compiler.notation.values import Reason, Zone, Zones
+from compiler.notation.values import Zone, Zones
 
 _HINT = "Write easy 40-59%, steady 60-74%."
 
@@ -31,13 +32,13 @@ REFUSED: tuple[tuple[str, str], ...] = (
 )
 
 
-def read_zones(text: str) -> Zones | Reason:
+def read_zones(text: str) -> Zones | Remark:
     """Return the zones in the order and letter case typed, or why they could not be read."""
     return guarded(_read, text)
 
 
 def _refusal(text: str, found: str, slug: str = "unreadable-load") -> Refused:
-    return Refused(Reason(slug, f"{quoted(text)} {found}.", _HINT))
+    return Refused(Remark(slug, f"{quoted(text)} {found}.", _HINT))
 
 
 def _read(text: str) -> Zones:

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from compiler.binding.headers import LARGEST_WEEK, bind_headers
+from compiler.binding.headers import bind_headers
 from compiler.folding import header_key
+from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.source.cells import SourceBook, SourceCell, SourceSheet
 
@@ -123,7 +124,7 @@ def sources_of(spec: SheetSpec, filling: Filling) -> tuple[dict[tuple[str, int],
         for name in (column.header, *column.aliases):
             meanings.setdefault(header_key(name), (column.key, 0))
     for column in spec.weekly:
-        for week in range(1, LARGEST_WEEK + 1):
+        for week in range(1, LAST_WEEK + 1):
             for name in (column.header, *column.aliases):
                 meanings.setdefault(header_key(name.format(week=week)), (column.key, week))
     sources: dict[tuple[str, int], int] = {}

@@ -36,7 +36,6 @@ from compiler.notation.values import (
     NotThisWeek,
     Prescription,
     Ramp,
-    Reason,
     Reps,
     Rest,
     Result,
@@ -90,7 +89,7 @@ class _Language(Generic[T]):
 
     expected: str
     slug: str
-    read: Callable[[str], T | Reason]
+    read: Callable[[str], T | Remark]
     recover: Callable[[SourceCell, str], Understood[T] | Refusal] = lost
     suspect: tuple[Callable[[SourceCell, str], Refusal | None], ...] = (cleared_date,)
 
@@ -125,8 +124,8 @@ def _read(language: _Language[T], cell: SourceCell) -> Understood[T] | Refusal:
 
 def _from_text(language: _Language[T], text: str, remarks: tuple[Remark, ...]) -> Understood[T] | Refusal:
     result = language.read(text)
-    if isinstance(result, Reason):
-        return refuse(result.slug, result.message, result.hint)
+    if isinstance(result, Remark):
+        return Refusal(result)
     if had_decimal_comma(text):
         remarks += (decimal_comma(text),)
     return Understood(result, remarks)
@@ -191,11 +190,11 @@ def _tempo_lost(cell: SourceCell, expected: str) -> Understood[Tempo] | Refusal:
     )
 
 
-def _sizes_or_bands(text: str) -> Sizes | BandNames | Reason:
+def _sizes_or_bands(text: str) -> Sizes | BandNames | Remark:
     if "=" in fold(text):
         return read_bands(text)
     sizes = read_sizes(text)
-    if isinstance(sizes, Reason) and not any(char.isdigit() for char in fold(text)):
+    if isinstance(sizes, Remark) and not any(char.isdigit() for char in fold(text)):
         return read_bands(text)
     return sizes
 

@@ -127,8 +127,7 @@ def _parsed(text: str, remarks: tuple[Remark, ...], expected: str) -> Figure | R
     try:
         settled = settle_commas(fold(text).strip(_LEADING_QUOTES).strip())
     except Refused as refused:
-        reason = refused.reason
-        return refuse(reason.slug, reason.message, reason.hint)
+        return Refusal(refused.reason)
     found = _NUMBER.fullmatch(settled.text)
     value = decimal(found["digits"]) if found else None
     if found is None or value is None:

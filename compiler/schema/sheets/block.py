@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec
 from compiler.schema.kinds import (
     DATE,
@@ -70,7 +71,7 @@ BLOCK = SheetSpec(
             "The first day of week 1. Ages and the age of tests count to this day. Without it no dates are printed.",
             "2026-12-07",
         ),
-        Column("weeks", "Weeks", whole(1, 12), "How many weeks the block has, 1 to 12.", "4", default="4"),
+        Column("weeks", "Weeks", whole(1, LAST_WEEK), "How many weeks the block has, 1 to 12.", "4", default="4"),
         Column(
             "easier_weeks",
             "Easier weeks",

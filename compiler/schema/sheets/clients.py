@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec
 from compiler.schema.kinds import (
     CUE,
@@ -98,7 +99,7 @@ CLIENTS = SheetSpec(
         Column(
             "first_week",
             "First week",
-            whole(1, 12),
+            whole(1, LAST_WEEK),
             "Joins the group in this week.",
             "2",
             optional=True,

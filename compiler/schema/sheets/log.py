@@ -6,6 +6,7 @@ own cell is blank, and only there a date is read. A day that is not typed is the
 
 from __future__ import annotations
 
+from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec
 from compiler.schema.kinds import DATE, LOG, NAME, REPS, RPE, SETS, TESTED_WEIGHT, UNIT, whole
 from compiler.schema.sheets.clients import CLIENT_NAME
@@ -78,7 +79,7 @@ HISTORY = SheetSpec(
     columns=(
         Column("client", "Client", CLIENT_NAME, "Who.", "Imogen Thackray", required=True, width=24),
         Column("date", "Date", DATE, "The day of the session.", "2026-12-08", width=12),
-        Column("week", "Week", whole(1, 12), "The week of its block.", "1", optional=True, width=7),
+        Column("week", "Week", whole(1, LAST_WEEK), "The week of its block.", "1", optional=True, width=7),
         Column("session", "Session", NAME, "The session.", "Hinge and pull", width=18),
         Column("order", "Order", NAME, "The order in the session.", "A", optional=True, width=7),
         Column("exercise", "Exercise", NAME, "What was done.", "Trap-bar deadlift", required=True, width=30),

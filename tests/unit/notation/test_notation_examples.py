@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from compiler.flags.catalogue import CATALOGUE
+from compiler.flags.model import Remark
 from compiler.notation.languages import LANGUAGES
-from compiler.notation.values import Reason
 
 
 def _cases(column: str) -> list[Any]:
@@ -29,7 +29,7 @@ def test_documented_form_reads_as_documented(read: Any, text: str, expected: obj
 def test_refused_form_gives_its_slug_and_a_way_out(read: Any, text: str, slug: str) -> None:
     """A refusal has a known slug, a message for a coach and a hint."""
     reason = read(text)
-    assert isinstance(reason, Reason)
+    assert isinstance(reason, Remark)
     assert slug == reason.slug
     assert slug in CATALOGUE
     assert reason.message.endswith(".")

@@ -11,13 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lark import Lark
 
+from compiler.flags.model import Remark
 from compiler.notation import reading
 from compiler.notation.languages import LANGUAGES, Language
 from compiler.notation.load import read_load
 from compiler.notation.numbers import had_decimal_comma
 from compiler.notation.reps import read_reps
 from compiler.notation.rest import read_rest
-from compiler.notation.values import Count, PercentLoad, Reason, Reps, Rest, Weight, WeightLoad
+from compiler.notation.values import Count, PercentLoad, Reps, Rest, Weight, WeightLoad
 from compiler.notation.weight import read_tested_weight, read_weight
 from compiler.quantities import Unit
 
@@ -57,7 +58,7 @@ def test_any_text_gives_a_value_or_a_reason(text: str) -> None:
     """No text raises, and none of the parser's words reach a coach."""
     for read in READERS:
         result = read(text)
-        if isinstance(result, Reason):
+        if isinstance(result, Remark):
             assert result.message
             assert result.hint
             assert not any(words in result.message for words in ("Unexpected", "Expected one of", "terminal"))
@@ -99,7 +100,7 @@ def test_spelling_does_not_matter(language: Language) -> None:
 def test_a_long_text_is_refused_before_it_is_read(language: Language) -> None:
     """Two hundred characters are the most."""
     result = language.read("8, " * 100)
-    assert isinstance(result, Reason)
+    assert isinstance(result, Remark)
     assert result.slug == "too-long"
 
 
@@ -108,7 +109,7 @@ def test_a_bare_number_is_never_a_load(number: str) -> None:
     """Nothing is decided by size."""
     for text in (number, f"@ {number}", f"at {number}", f"{number}, {number}"):
         reason = read_load(text)
-        assert isinstance(reason, Reason)
+        assert isinstance(reason, Remark)
         assert reason.slug == "bare-percentage"
 
 
@@ -159,10 +160,10 @@ def test_ambiguous_numbers_name_both_readings() -> None:
         "1,000 kg": ("1000", "1.000", "1 and 000"),
     }.items():
         reason = read_load(text)
-        assert isinstance(reason, Reason)
+        assert isinstance(reason, Remark)
         assert all(reading in reason.message for reading in readings)
     bare = read_load("75")
-    assert isinstance(bare, Reason)
+    assert isinstance(bare, Remark)
     assert "75%" in bare.message
     assert "75 kg" in bare.message
 
@@ -172,14 +173,14 @@ def test_only_a_tested_weight_may_be_below_zero() -> None:
     assert read_tested_weight("-20 kg") == Weight(Decimal(-20), Unit.KG)
     assert read_tested_weight("80 kg") == read_weight("80 kg")
     for text in ("--20", "-0", "-82,25 kg"):
-        assert isinstance(read_tested_weight(text), Reason)
-    assert isinstance(read_weight("-20 kg"), Reason)
+        assert isinstance(read_tested_weight(text), Remark)
+    assert isinstance(read_weight("-20 kg"), Remark)
 
 
 def test_a_prescription_in_the_reps_cell_is_told_where_it_goes() -> None:
     """Not just that it cannot be read: the part after the @ has a column of its own."""
     refused = read_reps("8 @ 75%")
-    assert isinstance(refused, Reason)
+    assert isinstance(refused, Remark)
     assert refused.hint == "Put what follows the @ into the load column."
 
 
@@ -187,12 +188,12 @@ def test_a_test_of_nothing_is_told_to_leave_the_load_blank() -> None:
     """A set with the body alone has a blank Load; 0 is refused, as on a barbell it would be a lost weight."""
     for text in ("0", "0 kg", "+0", "0.0 lb"):
         reason = read_tested_weight(text)
-        assert isinstance(reason, Reason)
+        assert isinstance(reason, Remark)
         assert "blank" in reason.hint
 
 
 def test_a_dash_for_a_load_is_sent_to_the_sets_cell() -> None:
     for text in ("-", "\u2013", " - "):
         reason = read_load(text)
-        assert isinstance(reason, Reason)
+        assert isinstance(reason, Remark)
         assert "sets cell" in reason.hint

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
+from compiler.flags.model import Remark
 from compiler.notation.languages import LANGUAGES
-from compiler.notation.values import Reason
 
 READERS = {language.name: language.read for language in LANGUAGES}
 
@@ -62,7 +62,7 @@ SAID = [
 def test_the_limit(language: str, within: str, beyond: str, said: str) -> None:
     """One step further and the coach is told where the limit is."""
     read = READERS[language]
-    assert not isinstance(read(within), Reason)
+    assert not isinstance(read(within), Remark)
     refused = read(beyond)
-    assert isinstance(refused, Reason)
+    assert isinstance(refused, Remark)
     assert said in refused.message
