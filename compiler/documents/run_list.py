@@ -50,11 +50,6 @@ class RunItem:
     printing: Printing
     label: str = ""
 
-    @property
-    def file(self) -> str:
-        """The file that it is printed from."""
-        return FOLDED_RUN if self.printing is Printing.FOLDED else PRINT_RUN
-
 
 @dataclass(frozen=True, slots=True)
 class RunRow:
@@ -109,7 +104,7 @@ def build_run_list(book: Book, items: Sequence[RunItem], *, changed_only: bool =
     paper = Paper(block.paper.needed)
     files = {printing: [item for item in items if item.printing is printing] for printing in Printing}
     files = {printing: found for printing, found in files.items() if found}
-    named = len({item.file for item in items}) > 1
+    named = Printing.FOLDED in files and len(files) > 1
     about = [block.gym.value or "", block.title.value or ""]
     return RunList(
         language=LANGUAGE,

@@ -154,7 +154,7 @@ def _demands(
             owned=owned,
             users=tuple(dict.fromkeys(user.plan.name for user in users)),
             row=users[0].planned.row,
-            shifts=shifts(kit, item, by_item, lifters) if owned is not None and wanted > owned else (),
+            shifts=shifts(kit, item, owned, by_item, lifters) if owned is not None and wanted > owned else (),
         )
 
 

@@ -51,11 +51,10 @@ def pieces_at_once(users: Iterable[User], lifters_to_bar: int) -> int:
     return wanted
 
 
-def shifts(kit: SiteKit, item: Item, wanted: Mapping[Item, list[User]], lifters_to_bar: int) -> tuple[Shift, ...]:
-    """Return who could take the next size so that an item suffices, those first whose exact load is nearest to it."""
-    owned = owned_of(item, kit)
-    if item.size is None or owned is None:
-        return ()
+def shifts(
+    kit: SiteKit, item: Item, owned: int, wanted: Mapping[Item, list[User]], lifters_to_bar: int
+) -> tuple[Shift, ...]:
+    """Return who could take the next size so that what is owned suffices, those nearest to it first."""
     now = {other: list(users) for other, users in wanted.items()}
     found: list[Shift] = []
     for _, user, to in sorted(_moves(kit, item, now[item]), key=lambda move: move[0]):
@@ -77,14 +76,11 @@ def _moves(kit: SiteKit, item: Item, users: Iterable[User]) -> Iterable[tuple[De
     """Yield (how far the exact load is from the other size, who, the other size)."""
     stock = kit.sizes(item.kind)
     sizes = [size.amount for size in stock.sizes] if stock else []
-    size = item.size
-    if size is None or size not in sizes:
+    size, unit = item.size, item.unit
+    if size is None or unit is None:
         return
     position = sizes.index(size)
-    for user in users:
-        if user.fitted is None or item.unit is None:
-            continue
-        exact = user.fitted.exact.to(item.unit).amount
+    for user, exact in [(user, user.fitted.exact.to(unit).amount) for user in users if user.fitted is not None]:
         if position > 0:
             below = sizes[position - 1]
             yield abs(exact - below), user, replace(item, size=below)

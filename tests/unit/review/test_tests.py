@@ -60,6 +60,16 @@ CASES: tuple[tuple[str, str, list[tuple[str, str]]], ...] = (
         [("Tests!D3", POUNDS)],
     ),
     (
+        "kilograms, then pounds: either may be wrong, and the later one is told",
+        book("2026-10-12 | Back squat | 75 | kg", "2026-11-16 | Back squat | 365 | lb"),
+        [("Tests!D3", POUNDS)],
+    ),
+    (
+        "pounds, then kilograms: either may be wrong, and the later one is told",
+        book("2026-10-12 | Back squat | 365 | lb", "2026-11-16 | Back squat | 75 | kg"),
+        [("Tests!D3", POUNDS)],
+    ),
+    (
         "by the 1RM the sets stand for: 65 kg for five are 73 kg",
         book("2026-10-12 | Back squat | 65 | kg | 5", "2026-11-16 | Back squat | 162.5 | kg"),
         [("Tests!D3", POUNDS)],
@@ -99,6 +109,16 @@ CASES: tuple[tuple[str, str, list[tuple[str, str]]], ...] = (
     ),
     ("a quarter", book("2026-10-12 | Back squat | 100 | kg", "2026-11-16 | Back squat | 125 | kg"), []),
     ("attempts of one day", book("2026-11-16 | Back squat | 70 | kg", "2026-11-16 | Back squat | 100 | kg"), []),
+    (
+        "the best of a day stands for it, in whatever order it was typed",
+        book(
+            "2026-10-12 | Back squat | 100 | kg",
+            "2026-10-12 | Back squat | 70 | kg",
+            "2026-11-16 | Back squat | 105 | kg",
+        ),
+        [],
+    ),
+    ("a body weight that is a kilogram off", book("2026-11-16 | Pull-up | 10 | kg | 1 | 79"), []),
     (
         "an old jump was told when it was new",
         book(
