@@ -107,11 +107,11 @@ def _far_weight(weight: Load, target: Load, reps: int | None, most: int | None, 
             "Write the weight first, then x and the repetitions: 95x5.",
         )
     times = ratio.quantize(Decimal("0.1"))
-    if bare and abs(ratio - POUNDS_IN_A_KILOGRAM) <= NEAR_POUNDS:
+    if bare and weight.unit is Unit.KG and abs(ratio - POUNDS_IN_A_KILOGRAM) <= NEAR_POUNDS:
         return _off(
             f"{weight} is {times} times the {target} planned, and looks like pounds", "Write lb after the weight."
         )
-    if bare and abs(ratio * POUNDS_IN_A_KILOGRAM - 1) <= NEAR_POUNDS / 2:
+    if bare and weight.unit is Unit.LB and abs(ratio * POUNDS_IN_A_KILOGRAM - 1) <= NEAR_POUNDS / 2:
         return _off(
             f"{weight} is {times} times the {target} planned, and looks like kilograms", "Write kg after the weight."
         )

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 
+from compiler.notation.values import Count, Distance, DistanceUnit, Tally, Timed
 from compiler.pipeline.check import check_source
 from compiler.resolve.sessions import names_in_log
 from compiler.review.logged import Logged, read_log
@@ -98,6 +100,58 @@ def test_the_session_s_row_stands_for_blank_cells() -> None:
 def test_body_weight_has_no_target_to_be_far_from() -> None:
     """Whatever is added to a dip is the client's business."""
     assert flagged("A | Weighted dip | BW + 20 x 8 | BW x 8 | 8, 8, 8 |", DIP) == []
+
+
+DONE = [
+    ("30-45 s", "ok", Timed(30, 30)),
+    ("30-45 s", "40", Timed(40, 40)),
+    ("400 m", "ok", Distance(Decimal(400), Decimal(400), DistanceUnit.METRE)),
+    ("400 m", "500", Distance(Decimal(500), Decimal(500), DistanceUnit.METRE)),
+    ("15 cal", "ok", Tally(15, 15, "cal")),
+    ("15 cal", "18", Tally(18, 18, "cal")),
+    ("8-10", "ok", Count(8, 8)),
+    ("8+", "ok", Count(8, 8)),
+    ("3RM", "ok", Count(3, 3)),
+    ("AMRAP", "ok", None),
+    ("AMRAP", "12", Count(12, 12)),
+]
+
+
+@pytest.mark.parametrize(("reps", "log", "done"), DONE)
+def test_what_a_set_was(reps: str, log: str, done: object) -> None:
+    """`ok` is the least that was planned, and no number where none was; a bare number is in the unit of the row."""
+    (entry,) = entries(f"A | Weighted dip | {log} | | |", f"A | Weighted dip | 3 | {reps} | body weight | | | 2")
+    assert [one.done for one in entry.sets] == [done] * 3
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "said"),
+    [
+        ("132x8", "", "132 kg is 2.2 times the 60 kg planned, and looks like pounds; the cell was not read."),
+        ("140x8", "", "140 kg is 2.3 times the 60 kg planned, and looks like pounds; the cell was not read."),
+        ("144x8", "", "144 kg is 2.4 times the 60 kg planned; the cell was not read."),
+        ("132 kg x 8", "", "132 kg is 2.2 times the 60 kg planned; the cell was not read."),
+        ("27x8", "", "27 kg is 0.4 times the 60 kg planned; the cell was not read."),
+        ("8x60", "", "8 x 60 is typed where 60 kg x 8 was planned; it looks swapped; the cell was not read."),
+        ("60x27", "", "27 repetitions are typed where 8 were planned; the cell was not read."),
+        ("60x18", "", ""),
+        ("121x8", "", "121 kg is 2.0 times the 60 kg planned; the cell was not read."),
+        ("120x8", "", ""),
+        ("30x8", "", ""),
+        ("60x8", "lb", "60 lb is 0.5 times the 60 kg planned, and looks like kilograms; the cell was not read."),
+        ("300x8", "lb", "300 lb is 2.3 times the 60 kg planned; the cell was not read."),
+        ("132x8", "lb", ""),
+    ],
+)
+def test_how_far_a_weight_may_be(typed: str, unit: str, said: str) -> None:
+    """Half to twice the weight is no slip. What was read in the one unit may have been lifted in the other: 2.2 times.
+
+    A pound is 0.45359237 kg (NIST SP 811, appendix B): 60 kg are 132 lb.
+    """
+    source = with_cell(source_of(SQUAT, f"A | Back squat | {typed} | | |"), "Block", (5, 2), unit or "kg")
+    flags = check_source(source).flags
+    told = [flag.message.split(": ", 1)[1] for flag in flags if flag.sheet_name == "Log"]
+    assert told == ([said] if said else [])
 
 
 TWICE = f"{SQUAT}\nB | Back squat | 2 | 12 | 40 kg | | | 2"

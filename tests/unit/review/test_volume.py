@@ -120,6 +120,16 @@ JUMPS: tuple[tuple[str, str, list[str]], ...] = (
     ),
     ("into an easier week", book("| A | Squat | | | 4 | 5 | 60 kg | 6", block="| Easier weeks | 2 |"), []),
     ("out of an easier week", book("| A | Squat | | | 4 | 5 | 60 kg | 6", block="| Easier weeks | 1 |"), []),
+    (
+        "an easier week that could not be read may be the one before",
+        book("| A | Squat | | | 4 | 5 | 60 kg | 6", block="| Easier weeks | soon |"),
+        [],
+    ),
+    (
+        "a number that could not be read allows anything",
+        book("| A | Squat | | | 4 | 5 | 60 kg | 6", block="| Weekly jump in volume load that is flagged | lots |"),
+        [],
+    ),
     ("a fall", book("| A | Squat | | | 6 | 5 | 60 kg | 3"), []),
     (
         "a line that has a number in one week only is left out of both",
