@@ -84,3 +84,24 @@ def test_an_emergency_line_is_a_label_with_words_or_a_sentence(booklet: Booklet)
         EmergencyLine("", "Ambulances come to the boathouse side"),
     )
     assert "  Ambulances come to the boathouse side\n" in booklet_as_text(booklet)
+
+
+@pytest.mark.parametrize(
+    ("heads", "cells", "told"),
+    [
+        ("Screened on", "", True),
+        ("Screened on", "2026-12-01", False),
+        ("Screening", "clear", False),
+    ],
+)
+def test_who_was_not_screened_reads_it_before_the_local_rules(heads: str, cells: str, told: bool) -> None:
+    """The sentence asks the client to do something before the start, so that it stands first; it names no reason."""
+    named = "| Client | Programme | Site |"
+    text = BOOK.replace(f"{named}\n| --- | --- | --- |", f"{named} {heads} |")
+    text = text.replace("| Imogen Thackray | Strength | Gym |", f"| Imogen Thackray | Strength | Gym | {cells} |")
+    checked = check_source(case_book(text, SHARED))
+    assert checked.book is not None
+    (plan,) = checked.plans
+    first, *others = build_booklet(checked.book, plan).safety.cautions
+    assert (first.startswith("Health screening: none on record."), len(others)) == (told, int(told))
+    assert (others or [first])[0].startswith("Local rules come first")
