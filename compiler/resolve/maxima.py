@@ -272,34 +272,56 @@ def share_of_system(view: ClientView, exercise: Exercise, added: Load, share: Pe
 
 def rep_maximum(
     view: ClientView, exercise: Exercise, reps: int, known: Maximum | None
-) -> RepMaximum | None:
-    """Return the load of a rep maximum: a good test of that many repetitions, else the 1RM read backwards."""
+) -> tuple[RepMaximum | None, tuple[Flag, ...]]:
+    """Return the load of a rep maximum: a good test of that many repetitions, else the 1RM read backwards.
+
+    The best test of the latest day counts, as for a maximum; and the flag of one that is getting old.
+    """
+    found: tuple[RepMaximum, Test] | None = None
+    for test in _that_count(view, exercise):
+        if test.reps.value != reps or test.rpe.value not in (None, 10):
+            continue
+        if found is not None and found[1].date.needed != test.date.needed:
+            break
+        shown = _rep_test(view, exercise, test, reps)
+        if shown is not None and (found is None or shown.load.to(Unit.KG).amount > found[0].load.to(Unit.KG).amount):
+            found = shown, test
+    if found is not None:
+        told = _old(view, found[1]) and (known is None or known.test != found[0].test)
+        return found[0], (_stale(view, found[1], used=True),) if told else ()
+    if known is None or known.one_rm is None:
+        return None, ()
+    load = weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
+    return (RepMaximum(load, reps) if load else None), ()
+
+
+def _that_count(view: ClientView, exercise: Exercise) -> list[Test]:
+    """Return the tests that may be read as they stand, latest first; from after the start where there are no others."""
     tests = [
         test
         for test in tests_of(view, exercise)
-        if test.reps.value == reps
-        and (test.source.value or "tested") in {"tested", "log"}
-        and (test.rpe.value is None or test.rpe.value == 10)
-        and _usable(view, test)
+        if (test.source.value or "tested") in {"tested", "log"} and _usable(view, test)
     ]
-    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
-        load = test_load(view, test, test.load)
-        if load is not None and pair_total(view, exercise, load, test.load) is not None:
-            continue
-        lifted, body = _system(view, exercise, test, load)
-        if lifted is not None:
-            return RepMaximum(lifted, reps, test.load.place, body)
-    if known is None or known.one_rm is None:
+    before = [test for test in tests if not _after_start(view, test)]
+    return _in_order_of_use(view, before or tests)
+
+
+def _rep_test(view: ClientView, exercise: Exercise, test: Test, reps: int) -> RepMaximum | None:
+    load = test_load(view, test, test.load)
+    if load is not None and pair_total(view, exercise, load, test.load) is not None:
         return None
-    load = weight_for_reps(known.one_rm, reps, Method(view.book.block.method.needed))
-    return RepMaximum(load, reps) if load else None
+    lifted, body = _system(view, exercise, test, load)
+    return None if lifted is None else RepMaximum(lifted, reps, test.load.place, body)
 
 
 def own_weight(view: ClientView, exercise: Exercise) -> tuple[Load | None, list[Flag]]:
-    """Return the client's latest working weight in an exercise, and those that look like the total of a pair."""
+    """Return the client's latest working weight in an exercise, and those that look like the total of a pair.
+
+    Of one day it is the lower row: `next` writes its rows under those that there are.
+    """
     flags: list[Flag] = []
     tests = [test for test in tests_of(view, exercise) if test.source.value == "working weight"]
-    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
+    for test in sorted(tests, key=lambda test: (test.date.needed, test.row), reverse=True):
         lifted = test_load(view, test, test.load)
         if lifted is None:
             continue
@@ -311,15 +333,17 @@ def own_weight(view: ClientView, exercise: Exercise) -> tuple[Load | None, list[
 
 
 def most_reps(view: ClientView, exercise: Exercise) -> int | None:
-    """Return the most repetitions in the latest test that counts repetitions and no load."""
+    """Return the most repetitions of the latest day with a test that counts repetitions and no load."""
+    most: tuple[date, int] | None = None
     tests = [test for test in tests_of(view, exercise) if test.load.value is None and _usable(view, test)]
-    for test in sorted(tests, key=lambda test: test.date.needed, reverse=True):
-        result = test.result.value
-        if result is not None and result.word == "reps":
-            return int(result.amount)
-        if result is None and test.reps.value is not None:
-            return test.reps.value
-    return None
+    for test in _in_order_of_use(view, tests):
+        result, day = test.result.value, test.date.needed
+        reps = test.reps.value if result is None else int(result.amount) if result.word == "reps" else None
+        if most is not None and day != most[0]:
+            break
+        if reps is not None and (most is None or reps > most[1]):
+            most = day, reps
+    return most[1] if most else None
 
 
 def no_body_weight(view: ClientView, exercise: Exercise, test: CellRef) -> Flag:

@@ -108,7 +108,8 @@ def _make_basis(view: ClientView, exercise: Exercise, base: PercentLoad) -> Basi
     known, flags = maximum(view, exercise)
     rep_max = None
     if base.of is PercentOf.REP_MAX:
-        rep_max = rep_maximum(view, exercise, base.rep_max or 1, known)
+        rep_max, more = rep_maximum(view, exercise, base.rep_max or 1, known)
+        flags += more
     of = _percent_base(base, known, rep_max)
     try:
         rack = view.rack(exercise)
