@@ -19,7 +19,12 @@ from compiler.demo.workbooks import demo_workbook
 from compiler.schema.sheets import NOT_READ, SHEETS
 
 PICTURES = Path(__file__).parent / "pictures"
-SHOWN = {"template-start": NOT_READ[0], "template-programme": "Programme", "template-clients": "Clients"}
+SHOWN = {
+    "template-start": (NOT_READ[0], ()),
+    "template-programme": ("Programme", ("Right",) * 15 + ("Down",) * 5),
+    "template-clients": ("Clients", ()),
+}
+"""A sheet for each picture, and the keys to a cell of it: on Programme to a load of week 2, so that loads are seen."""
 SCREEN = ":87"
 SIZE = (1500, 940)
 LONGEST_WAIT = 120  # seconds
@@ -46,11 +51,13 @@ def main(workbook: Path | None = None, pictures: Path = PICTURES) -> None:
             workbook.write_bytes(demo_workbook())
         with opened(workbook, folder / "profile") as window:
             at = 0
-            for name, sheet in SHOWN.items():
+            for name, (sheet, keys) in SHOWN.items():
                 place = (NOT_READ[0], *(spec.name for spec in SHEETS)).index(sheet)
                 for _ in range(place - at):
                     said("xdotool", "key", "--window", window, "ctrl+Next")
                 at = place
+                for key in keys:
+                    said("xdotool", "key", "--window", window, key)
                 time.sleep(DRAWN)
                 take(pictures / f"{name}.png")
 

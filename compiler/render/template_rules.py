@@ -15,11 +15,17 @@ from compiler.schema.column import Column, SheetSpec
 from compiler.schema.kinds import (
     DATE,
     DATES,
+    DONE_AS,
     EFFORT_LIMIT,
     LOAD,
+    LOG,
     NAMES,
     PERCENT,
+    REPS,
+    REST,
+    RESULT,
     SETS,
+    TEMPO,
     YEAR_OR_DATE,
     YES_NO,
 )
@@ -38,6 +44,9 @@ _SURELY_A_DATE = 20000
 Its number format would tell, too, but CELL("format") says "D" for few of the date formats in LibreOffice.
 """
 _KEEPS_DATES = (DATE, DATES, YEAR_OR_DATE)
+_NO_PARTS_OF_ONE = (SETS, REPS, REST, TEMPO, DONE_AS, RESULT, LOG)
+"""Kinds of which a number under 1 is never one: it is a time of day, 0.0625 for 1:30."""
+
 _BARE_NUMBER_MEANS_TWO_THINGS = (LOAD, PERCENT, EFFORT_LIMIT)
 
 
@@ -138,6 +147,8 @@ def wrong_when(column: Column, cell: str) -> list[str]:
         found.append(f'=IFERROR(AND(ISNUMBER(VALUE({after_at})),ISERROR(FIND("%",{cell}))),FALSE)')
     if kind.as_text and kind not in _KEEPS_DATES:
         found.append(f"=AND(ISNUMBER({cell}),{cell}>={_SURELY_A_DATE})")
+    if kind in _NO_PARTS_OF_ONE:
+        found.append(f"=AND(ISNUMBER({cell}),{cell}>0,{cell}<1)")
     return found
 
 

@@ -11,12 +11,16 @@ from xlsxwriter import Workbook
 
 from compiler.render.template_rules import wrong_when
 from compiler.schema.column import Column
-from compiler.schema.sheets import CLIENTS, EXERCISES, PROGRAMME, TESTS
+from compiler.schema.sheets import CLIENTS, EXERCISES, LOG_SHEET, PROGRAMME, TESTS
 from tests.recalculation import recalculated
 from tests.workbook_content import open_workbook
 
 LOAD, REPS, SETS, NAME = (PROGRAMME.column(key) for key in ("load", "reps", "sets", "exercise"))
 PART, DATE, EFFORT = PROGRAMME.column("part"), TESTS.column("date"), CLIENTS.column("highest_effort")
+REST, TEMPO = PROGRAMME.column("rest"), PROGRAMME.column("tempo")
+RESULT = TESTS.column("result")
+LOG_ENTRY = LOG_SHEET.weekly[0]
+HALF_PAST_ONE = 0.0625  # 1:30 as a time of day, LibreOffice: =TIMEVALUE("1:30")
 OCTOBER = 46303  # 8 October 2026, LibreOffice: =DATEVALUE("2026-10-08")
 
 CASES: tuple[tuple[Column, str | float, str, bool], ...] = (
@@ -30,6 +34,14 @@ CASES: tuple[tuple[Column, str | float, str, bool], ...] = (
     (REPS, 8, "General", False),
     (REPS, OCTOBER, "d-mmm", True),
     (REPS, OCTOBER, "yyyy-mm-dd", True),
+    (REPS, HALF_PAST_ONE, "h:mm", True),
+    (REST, HALF_PAST_ONE, "h:mm", True),
+    (REST, 90, "General", False),
+    (RESULT, HALF_PAST_ONE, "General", True),
+    (RESULT, "1:30", "@", False),
+    (TEMPO, 3110, "General", False),
+    (LOG_ENTRY, HALF_PAST_ONE, "h:mm", True),
+    (LOG_ENTRY, 62.5, "General", False),
     (SETS, "3 x 8 @ 75%", "@", False),
     (SETS, "3 x 8 @ 8", "@", True),
     (NAME, "Back squat", "@", False),
