@@ -10,7 +10,7 @@ from decimal import Decimal
 from compiler.flags.model import Remark
 from compiler.notation.log_values import LoggedSet, LoggedSets
 from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, Timed
-from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, plain
+from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.log_sets import planned_item, set_by_set, typed_weight
 from compiler.schema.implements import WITH_BODY
