@@ -42,12 +42,18 @@ def settle(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, *, swap_
 
 
 def _exercise(view: ClientView, cell: Field[str]) -> Exercise:
+    """Return the exercise that a cell names. Raises `Poisoned` where its row is wrong, as any of it may be."""
     found = view.book.exercise(cell.needed)
     if found is None:
         raise Poisoned(cell.place)
     if found.row in view.index.bad_rows:
         raise Poisoned(found.name.place)
     return found
+
+
+def _substitute(view: ClientView, cell: Field[str]) -> Exercise | None:
+    """Return the exercise that a cell names to be done in place of its own; None where it is blank."""
+    return None if cell.blank else _exercise(view, cell)
 
 
 def restriction_against(view: ClientView, exercise: Exercise) -> Restriction | None:
@@ -65,7 +71,7 @@ def _unrestricted(view: ClientView, row: ProgrammeRow, written: Exercise, except
     barred = restriction_against(view, written)
     if barred is None or exceptions.keep is not None:
         return Settled(written)
-    instead = view.book.exercise(written.instead_restricted.value)
+    instead = _substitute(view, written.instead_restricted)
     if instead is None or restriction_against(view, instead) is not None:
         return _barred(view, row, instead or written, barred)
     words = barred.words.value or DEFAULT_WORDS
@@ -154,7 +160,7 @@ def _with_kit(view: ClientView, row: ProgrammeRow, settled: Settled) -> Settled:
     lacking = missing_kit(view, exercise)
     if lacking is None:
         return settled
-    instead = view.book.exercise(exercise.instead_kit.value)
+    instead = _substitute(view, exercise.instead_kit)
     if instead is None or missing_kit(view, instead) is not None:
         return _no_kit(view, row, exercise, lacking)
     barred = restriction_against(view, instead)

@@ -10,10 +10,9 @@ from decimal import Decimal
 
 import pytest
 
-from compiler.binding.records import bind_book
 from compiler.quantities import Load
-from compiler.resolve.plan import Resolution, resolve_book
-from tests.support import source_book
+from compiler.resolve.plan import Resolution
+from tests.unit.resolve.one_row import ADA, only, resolve_row
 
 EXERCISES = (
     ["Exercise", "Implement", "Load from", "Ratio", "Body-weight share"],
@@ -26,31 +25,18 @@ EXERCISES = (
 )
 TESTS = (
     ["Client", "Date", "Exercise", "Load", "Unit", "Reps", "Body weight"],
-    ["Ada Thornby", "2026-11-16", "Pulldown", "100", "kg", "1", ""],
-    ["Ada Thornby", "2026-11-16", "Weighted chin", "20", "kg", "5", "82"],
+    [ADA, "2026-11-16", "Pulldown", "100", "kg", "1", ""],
+    [ADA, "2026-11-16", "Weighted chin", "20", "kg", "5", "82"],
 )
 
 
 def resolve(exercise: str, load: str, weight: str = "80 kg") -> Resolution:
-    tables = {
-        "Block": [["Setting", "Value"], ["Start date", "2026-12-07"], ["Weeks", "1"]],
-        "Exercises": EXERCISES,
-        "Programme": [
-            ["Programme", "Session", "Part", "Order", "Exercise", "Week 1 sets", "Week 1 reps", "Week 1 load"],
-            ["Strength", "One", "main", "A", exercise, "3", "5", load],
-        ],
-        "Clients": [["Client", "Programme", "Body weight"], ["Ada Thornby", "Strength", weight]],
-        "Tests": TESTS,
-    }
-    bound = bind_book(source_book(tables))
-    assert bound.book is not None, bound.flags
-    return resolve_book(bound.book)
+    return resolve_row(exercise, load, EXERCISES, TESTS, weight)
 
 
 def exact(resolution: Resolution) -> Load | None:
-    (session,) = resolution.plans[0].sessions
-    ((planned,),) = (part for part in session.parts.values() if part)
-    return planned.load.items[0].low.exact if planned.load.items else None
+    items = only(resolution).load.items
+    return items[0].low.exact if items else None
 
 
 @pytest.mark.parametrize(

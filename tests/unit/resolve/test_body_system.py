@@ -10,14 +10,13 @@ from decimal import Decimal
 
 import pytest
 
-from compiler.binding.records import bind_book
 from compiler.documents.figures import Figures
 from compiler.documents.load_words import body_words
 from compiler.documents.log_entry import target_words
 from compiler.quantities import Load, Unit
-from compiler.resolve.plan import Resolution, resolve_book
-from compiler.resolve.values import LoadKind, PlannedExercise
-from tests.support import source_book
+from compiler.resolve.plan import Resolution
+from compiler.resolve.values import LoadKind
+from tests.unit.resolve.one_row import ADA, only, resolve_row
 
 EXERCISES = (
     ["Exercise", "Implement", "Body-weight share"],
@@ -26,33 +25,14 @@ EXERCISES = (
 )
 
 
+TESTS = (
+    ["Client", "Date", "Exercise", "Load", "Unit", "Reps", "Source"],
+    [ADA, "2026-11-16", "Pull-up", "-20", "kg", "", "working weight"],
+)
+
+
 def resolve(load: str, scale: str = "", exercise: str = "Pull-up", weight: str = "80 kg") -> Resolution:
-    tables = {
-        "Block": [["Setting", "Value"], ["Start date", "2026-12-07"], ["Weeks", "1"]],
-        "Exercises": EXERCISES,
-        "Programme": [
-            ["Programme", "Session", "Part", "Order", "Exercise", "Week 1 sets", "Week 1 reps", "Week 1 load"],
-            ["Strength", "One", "main", "A", exercise, "3", "5", load],
-        ],
-        "Clients": [["Client", "Programme", "Body weight"], ["Ada Thornby", "Strength", weight]],
-        "Tests": [
-            ["Client", "Date", "Exercise", "Load", "Unit", "Reps", "Source"],
-            ["Ada Thornby", "2026-11-16", "Pull-up", "-20", "kg", "", "working weight"],
-        ],
-        "Changes": [
-            ["Client", "Session", "Order", "Exercise", "Weeks", "Do", "With", "Sets", "Reps", "Load"],
-            *([["Ada Thornby", "", "", exercise, "", "scale", scale]] if scale else []),
-        ],
-    }
-    bound = bind_book(source_book(tables))
-    assert bound.book is not None, bound.flags
-    return resolve_book(bound.book)
-
-
-def only(resolution: Resolution) -> PlannedExercise:
-    (session,) = resolution.plans[0].sessions
-    ((planned,),) = (part for part in session.parts.values() if part)
-    return planned
+    return resolve_row(exercise, load, EXERCISES, TESTS, weight, scale)
 
 
 @pytest.mark.parametrize(
