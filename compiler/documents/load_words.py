@@ -5,7 +5,6 @@ from __future__ import annotations
 from compiler.documents.booklet_value import BlankLoad, Figure
 from compiler.documents.figures import MINUS, TIMES, Figures
 from compiler.folding import name_key
-from compiler.notation.values import PercentOf
 from compiler.quantities import Load, Percent
 from compiler.resolve.values import Fitted, FittedRange, LoadKind, PlannedExercise, PlannedLoad
 from compiler.schema.implements import PAIRS, SYSTEM
@@ -152,24 +151,22 @@ def load_notes(
 
 
 def _share(load: PlannedLoad, item: FittedRange, low: Percent, figures: Figures) -> list[str]:
-    """Return what share of what a load is, in the unit that the load is printed in: 70% of 108 kg."""
-    of = _hundred_percent(load)
+    """Return what share of what a load is, in the unit that the load is printed in: 70% of 108 kg.
+
+    What was added since, and a client's own scale, are told with it: 70% of 108 kg + 5 kg, then 90% of that.
+    """
+    of = load.percentages_of
     if of is None:
         return []
     of = of.to(item.low.top.unit)
     span = figures.span(low.value, (item.high.percent or low).value)
-    return [f"{span}% of {figures.load(Load(round(of.amount, 1), of.unit))}"]
-
-
-def _hundred_percent(load: PlannedLoad) -> Load | None:
-    """Return what the percentages of a load are of."""
-    match load.percent_of:
-        case PercentOf.ONE_RM:
-            return load.maximum.one_rm if load.maximum else None
-        case PercentOf.REP_MAX:
-            return load.rep_max.load if load.rep_max else None
-        case _:
-            return load.maximum.working_max if load.maximum else None
+    words = f"{span}% of {figures.load(Load(round(of.amount, 1), of.unit))}"
+    if load.steps is not None:
+        steps = load.steps.to(of.unit)
+        words += f" {figures.signed(Load(round(steps.amount, 1), steps.unit))}"
+    if load.scaled is not None:
+        words += f", then {figures.percent(load.scaled)} of that"
+    return [words]
 
 
 def _plates(item: FittedRange, figures: Figures, usual_bar: str | None) -> list[str]:

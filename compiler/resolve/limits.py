@@ -20,7 +20,7 @@ from compiler.notation.values import (
     Reps,
     TestSet,
 )
-from compiler.quantities import plain
+from compiler.quantities import Load, plain
 from compiler.resolve.context import ClientView, Limit
 from compiler.resolve.effort_table import HARDEST_RPE, heaviest_reps, percent_for_effort
 from compiler.resolve.rep_table import reps_for_percent
@@ -90,22 +90,17 @@ def _effort_over(limit: Limit, effort: Effort, reps: Reps | None) -> str | None:
 
 def _weight_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | None:
     """Return what a percentage, or a typed weight measured against the client's 1RM, asks over a limit."""
-    percents = [
-        end.percent for item in load.items for end in (item.low, item.high) if end.percent is not None
-    ]
-    highest = max(percents, key=lambda percent: percent.value, default=None)
-    if highest is not None and limit.percent is not None:
-        return str(highest) if highest.value > limit.percent.value else None
+    if limit.percent is not None:
+        share = _share_of_maximum(load)
+        of = "" if load.percentages_of else " of the working max"
+        return f"{plain(share)}%{of}" if share is not None and share > limit.percent.value else None
     count, known = heaviest_reps(reps), load.maximum or load.measure
     if known is None or known.one_rm is None:
         return None
-    top = max((item.high.exact.to(known.one_rm.unit).amount for item in load.items), default=Decimal(0))
-    body = known.body.to(known.one_rm.unit).amount if known.body else Decimal(0)
-    share = ((top + body) * HUNDRED / known.one_rm.amount).quantize(HUNDREDTH)
+    share = _share_of(load, known.one_rm, known.body)
+    percents = [end.percent for item in load.items for end in (item.low, item.high) if end.percent is not None]
+    highest = max(percents, key=lambda percent: percent.value, default=None)
     asked = str(highest) if highest is not None else f"{plain(share)}% of the 1RM"
-    if limit.percent is not None:
-        of_working_max = share * HUNDRED / known.share.value
-        return asked if of_working_max > limit.percent.value else None
     to_failure = reps_for_percent(share)
     if to_failure is None or count is None or limit.rpe is None:
         return None
@@ -113,6 +108,28 @@ def _weight_over(limit: Limit, load: PlannedLoad, reps: Reps | None) -> str | No
     if rpe <= limit.rpe:
         return None
     return f"{asked} for {count}, about RPE {plain(rpe.quantize(TENTH, rounding=ROUND_CEILING))}"
+
+
+def _share_of_maximum(load: PlannedLoad) -> Decimal | None:
+    """Return the heaviest set as a percentage: the one in the cell, with what was added and scaled since.
+
+    A weight that was typed is measured against the working max. None where no maximum is known.
+    """
+    of = load.percentages_of
+    if of is None:
+        known = load.measure
+        return _share_of(load, known.working_max, known.body) if known is not None else None
+    if load.steps is None and load.scaled is None:
+        ends = (end.percent for item in load.items for end in (item.low, item.high))
+        return max((percent.value for percent in ends if percent is not None), default=None)
+    return _share_of(load, of, load.counted)
+
+
+def _share_of(load: PlannedLoad, of: Load, counted: Load | None) -> Decimal:
+    """Return the heaviest set as a percentage of a load, with the part of the body that counts in it."""
+    top = max((item.high.exact.to(of.unit).amount for item in load.items), default=Decimal(0))
+    body = counted.to(of.unit).amount if counted else Decimal(0)
+    return ((top + body) * HUNDRED / of.amount).quantize(HUNDREDTH)
 
 
 def spotter_flags(

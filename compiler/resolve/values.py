@@ -153,6 +153,19 @@ class PlannedLoad(NamedTuple):
     body: BodyWeightLoad | None = None
     measure: Maximum | None = None
 
+    @property
+    def percentages_of(self) -> Load | None:
+        """What the percentages of the load are of; None where it has none."""
+        match self.percent_of:
+            case PercentOf.WORKING_MAX:
+                return self.maximum.working_max if self.maximum else None
+            case PercentOf.ONE_RM:
+                return self.maximum.one_rm if self.maximum else None
+            case PercentOf.REP_MAX:
+                return self.rep_max.load if self.rep_max else None
+            case None:
+                return None
+
 
 @dataclass(frozen=True, slots=True)
 class Changed:

@@ -114,3 +114,25 @@ def test_a_step_in_points_of_an_unknown_maximum_has_no_number() -> None:
     assert shown(up) == BlankLoad("kg each hand", ("more than your week 1 weight",))
     down = planned("Row | 3 | 5 | 75% or RPE 7 | same - 5%", week=2)
     assert shown(down) == BlankLoad("kg each hand", ("less than your week 1 weight",))
+
+
+@pytest.mark.parametrize(
+    ("cells", "changes", "share"),
+    [
+        ("75% | +10 kg", "", "75% of 100 kg + 10 kg"),
+        ("75% | +22 lb", "", "75% of 100 kg + 10 kg"),
+        ("75% | +2.5%", "| Ana | | | | | scale | 80% |", "77.5% of 100 kg, then 80% of that"),
+        ("75% | +10 kg", "| Ana | | | | | scale | 80% |", "75% of 100 kg + 10 kg, then 80% of that"),
+    ],
+)
+def test_the_sum_beside_a_load_comes_to_it(cells: str, changes: str, share: str) -> None:
+    """75 + 10 = 85; four fifths of 77.5 are 62 and of 85 are 68: "75% of 100 kg" alone would be another weight."""
+    book = BOOK.replace("{row}", f"Back squat | 3 | 5 | {cells}")
+    book += f"## Changes\n| Client | Session | Order | Exercise | Weeks | Do | With |\n{changes}" if changes else ""
+    bound = bind_book(fragment_book(book)).book
+    assert bound is not None
+    plan = resolve_book(bound).plans[0]
+    (one,) = next(s for s in plan.sessions if s.week == 2).parts[Part.MAIN]
+    figure = load_figure(one, Figures(), percents=True, usual_bar="Bar")
+    assert isinstance(figure, Figure)
+    assert share in figure.notes

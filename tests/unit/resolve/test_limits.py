@@ -14,18 +14,27 @@ from tests.support import source_book
 HEADERS = ["Programme", "Session", "Part", "Order", "Exercise", "Week 1 sets", "Week 1 reps", "Week 1 load"]
 
 
-def stops(load: str, limit: str) -> list[str]:
+def stops(load: str, limit: str, *, then: str = "", source: str = "tested", scale: str = "") -> list[str]:
+    """Return the errors of a load, and of the step `then` in week 2, for a client with a limit and a test of 100 kg."""
+    row = ["One", "Day one", "main", "A", "Back squat", "2", "5", load, then]
     tables = {
-        "Block": [["Setting", "Value"], ["Start date", "2026-12-07"], ["Weeks", "1"]],
+        "Block": [["Setting", "Value"], ["Start date", "2026-12-07"], ["Weeks", "2"]],
         "Exercises": [["Exercise", "Implement"], ["Back squat", "barbell"]],
-        "Programme": [HEADERS, ["One", "Day one", "main", "A", "Back squat", "2", "5", load]],
+        "Programme": [[*HEADERS, "Week 2 load"], row],
         "Clients": [["Client", "Programme", "Highest effort"], ["Imogen Thackray", "One", limit]],
         "Tests": [
-            ["Client", "Date", "Exercise", "Load", "Unit", "Reps"],
-            ["Imogen Thackray", "2026-11-20", "Back squat", "100", "kg", "1"],
+            ["Client", "Date", "Exercise", "Load", "Unit", "Reps", "Source"],
+            ["Imogen Thackray", "2026-11-20", "Back squat", "100", "kg", "1", source],
+        ],
+        "Changes": [
+            ["Client", "Session", "Order", "Exercise", "Weeks", "Do", "With"],
+            ["Imogen Thackray", "", "", "Back squat", "", "scale", scale],
         ],
     }
-    return [flag.slug for flag in check_source(source_book(tables)).flags if flag.touches]
+    if not scale:
+        del tables["Changes"]
+    slugs = [flag.slug for flag in check_source(source_book(tables)).flags if flag.touches]
+    return list(dict.fromkeys(slugs))
 
 
 @pytest.mark.parametrize("load", ["85 kg", "85%", "187.5 lb"])
@@ -42,3 +51,24 @@ def test_five_at_70_percent_leave_plenty(load: str) -> None:
 def test_a_typed_weight_over_a_highest_percentage() -> None:
     assert stops("85 kg", "80%") == ["over-client-limit"]
     assert stops("80 kg", "80%") == []
+
+
+@pytest.mark.parametrize("step", ["+10 kg", "+22 lb"])
+def test_weights_added_to_a_percentage_count(step: str) -> None:
+    """75% of 100 kg is under 80%; 10 kg more (or 22 lb, 9.98 kg) make 85 kg, which is not."""
+    assert stops("75%", "80%") == []
+    assert stops("75%", "80%", then=step) == ["over-client-limit"]
+    assert stops("75%", "80%", then="+5 kg") == []
+
+
+def test_a_typed_working_max_measures_a_typed_weight() -> None:
+    """95 of a working max of 100 kg is over 80%, though no 1RM is known."""
+    assert stops("95 kg", "80%", source="working max") == ["over-client-limit"]
+    assert stops("80 kg", "80%", source="working max") == []
+
+
+def test_a_scale_brings_a_load_under_the_limit() -> None:
+    """Four fifths of 90% are 72%: what the flag's hint asks the coach to do is enough."""
+    assert stops("90%", "80%") == ["over-client-limit"]
+    assert stops("90%", "80%", scale="80%") == []
+    assert stops("90%", "80%", scale="90%") == ["over-client-limit"]
