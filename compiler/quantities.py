@@ -26,8 +26,8 @@ class Unit(StrEnum):
     LB = "lb"
 
 
-def shown_exact(load: Load) -> str:
-    """Return an exact load for a message: to a tenth of its unit. No load is made from it."""
+def to_a_tenth(load: Load) -> str:
+    """Return an exact load as a message shows it, rounded to a tenth of its unit, half to even."""
     return str(Load(load.amount.quantize(_TENTH, rounding=ROUND_HALF_EVEN), load.unit))
 
 

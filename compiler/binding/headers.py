@@ -60,21 +60,21 @@ def find_sheet(book: SourceBook, spec: SheetSpec) -> tuple[SourceSheet | None, l
     return None, [flag(remark)]
 
 
-def _wanted(spec: SheetSpec) -> dict[str, list[tuple[Column, int]]]:
-    """Return folded header -> what it may mean; a header or alias shared by two columns lists both."""
-    wanted: dict[str, list[tuple[Column, int]]] = {}
-    for column in spec.columns:
-        for name in (column.header, *column.aliases):
-            wanted.setdefault(header_key(name), []).append((column, 0))
+Wanted = dict[str, tuple[Column, int]]
+"""By folded header or alias the column that it means, and the week of a weekly one, else 0."""
+
+
+def _wanted(spec: SheetSpec) -> Wanted:
+    wanted = {header_key(name): (column, 0) for column in spec.columns for name in (column.header, *column.aliases)}
     for column in spec.weekly:
         for week in range(1, LAST_WEEK + 1):
             for name in (weekly_header(column, week), *(alias.format(week=week) for alias in column.aliases)):
-                wanted.setdefault(header_key(name), []).append((column, week))
+                wanted[header_key(name)] = (column, week)
     return wanted
 
 
 def _header_row(
-    rows: Iterable[tuple[int, dict[int, SourceCell]]], wanted: dict[str, list[tuple[Column, int]]]
+    rows: Iterable[tuple[int, dict[int, SourceCell]]], wanted: Wanted
 ) -> tuple[int, dict[int, SourceCell]] | None:
     best: tuple[int, dict[int, SourceCell]] | None = None
     most = 0
@@ -100,39 +100,56 @@ def bind_headers(sheet: SourceSheet, spec: SheetSpec) -> tuple[Table | None, lis
         )
         return None, [flag(remark, sheet=sheet.name)]
     number, cells = found
-    flags: list[Flag] = []
+    columns, own, flags = _placed(cells, wanted)
+    flags += _missing(sheet, spec, number, columns, own)
+    flags += _slips(spec, columns, own, {f.place for f in flags})
+    if any(f.slug in {"missing-column", "duplicate-column"} for f in flags):
+        return None, [*flags, *_own_columns(own, flags)]
+    return Table(sheet, spec, number, columns), [*flags, *_own_columns(own, flags)]
+
+
+def duplicate_column(header: str, place: CellRef, first: CellRef) -> Flag:
+    """Return the error at the second of two columns with one header."""
+    remark = Remark(
+        "duplicate-column",
+        f'Two columns are headed "{header}"; the other is {first.a1}.',
+        "Keep one; give the other a header of your own.",
+    )
+    return flag(remark, place, found=header, related=(first,))
+
+
+def _placed(
+    cells: dict[int, SourceCell], wanted: Wanted
+) -> tuple[dict[tuple[str, int], int], dict[str, CellRef], list[Flag]]:
+    """Return where the columns stand, the coach's own headers with their cells, and an error at each repeated one."""
     columns: dict[tuple[str, int], int] = {}
     own: dict[str, CellRef] = {}
+    flags: list[Flag] = []
     for position, cell in sorted(cells.items()):
         if cell.blank:
             continue
         text = str(cell.value).strip()
-        meanings = wanted.get(header_key(text), [])
-        if not meanings:
-            own.setdefault(text, CellRef(sheet.name, number, position))
+        meaning = wanted.get(header_key(text))
+        if meaning is None:
+            own.setdefault(text, cell.place)
             continue
-        column, week = meanings[0]
+        column, week = meaning
         first = columns.setdefault((column.key, week), position)
         if first != position:
-            other = CellRef(sheet.name, number, first)
-            remark = Remark(
-                "duplicate-column",
-                f'Two columns are headed "{text}"; the other is {other.a1}.',
-                "Keep one; give the other a header of your own.",
-            )
-            flags.append(flag(remark, cell.place, found=text, related=(other,)))
-    flags += _missing(sheet, spec, number, columns, own)
-    flags += _slips(spec, columns, own, {f.place for f in flags})
-    meant = {f.place for f in flags}
-    own = {text: place for text, place in own.items() if place not in meant}
-    if own:
-        names = ", ".join(f'"{text}"' for text in own)
-        remark = Remark("extra-column", f"Columns of your own were left alone: {names}.")
-        at, *others = own.values()
-        flags.append(flag(remark, at, related=others))
-    if any(f.slug in {"missing-column", "duplicate-column"} for f in flags):
-        return None, flags
-    return Table(sheet, spec, number, columns), flags
+            flags.append(duplicate_column(text, cell.place, cells[first].place))
+    return columns, own, flags
+
+
+def _own_columns(own: dict[str, CellRef], told: list[Flag]) -> list[Flag]:
+    """Return the note that names the coach's own columns, but for those that have a flag already."""
+    flagged = {f.place for f in told}
+    left_alone = {text: place for text, place in own.items() if place not in flagged}
+    if not left_alone:
+        return []
+    names = ", ".join(f'"{text}"' for text in left_alone)
+    remark = Remark("extra-column", f"Columns of your own were left alone: {names}.")
+    at, *others = left_alone.values()
+    return [flag(remark, at, related=others)]
 
 
 def _slips(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from compiler.binding.headers import find_sheet
+from compiler.binding.headers import duplicate_column, find_sheet
 from compiler.binding.rows import read_cell
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
@@ -104,9 +104,4 @@ def _doubled(sheet: SourceSheet) -> list[Flag]:
     _, values = _heads(sheet) or (0, [])
     if len(values) < 2:
         return []
-    remark = Remark(
-        "duplicate-column",
-        f'Two columns are headed "{VALUE}"; the other is {values[0].a1}.',
-        "Keep one; give the other a header of your own.",
-    )
-    return [flag(remark, values[1], found=VALUE, related=(values[0],))]
+    return [duplicate_column(VALUE, values[1], values[0])]

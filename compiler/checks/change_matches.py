@@ -13,9 +13,9 @@ from typing import Any
 from compiler.checks.lookups import (
     Names,
     called_people,
+    change_header,
     client_names,
     exercise_names,
-    header_of,
     key_of,
     names_of,
     people_of,
@@ -87,7 +87,8 @@ def _may_keep(book: Book, change: Change, client: Client, rows: dict[str, list[_
     if any(restriction is None or restriction.avoid_tags.failed for restriction in named):
         return True
     avoided = {name_key(tag) for found in named if found for tag in found.avoid_tags.known or ()}
-    fitting = [row for row in rows[key_of(client.programme)] if all(fits(row) for fits in _tests(change).values())]
+    named_cells = _fits_by_cell(change).values()
+    fitting = [row for row in rows[key_of(client.programme)] if all(fits(row) for fits in named_cells)]
     swapped = _swapped_in(book, change)
     exercise = key_of(change.exercise)
     kept = {row.exercise for row in fitting} | (swapped & {exercise} if exercise else swapped)
@@ -153,7 +154,7 @@ def _nobody(change: Change) -> Flag:
 def _unmatched(change: Change, clients: list[Client], rows: list[_Row]) -> Iterator[Flag]:
     """Narrow the rows cell by cell; flag the cell that leaves none, with what would have fitted there."""
     met: list[str] = []
-    for key, fits in _tests(change).items():
+    for key, fits in _fits_by_cell(change).items():
         cell: Field[Any] = getattr(change, key)
         if cell.blank:
             continue
@@ -163,16 +164,16 @@ def _unmatched(change: Change, clients: list[Client], rows: list[_Row]) -> Itera
             there = f" with {' and '.join(met)}" if met else ""
             remark = Remark(
                 "change-matches-nothing",
-                f'No row of {called}{there} has {header_of(key)} "{cell.text}".',
+                f'No row of {called}{there} has {change_header(key)} "{cell.text}".',
                 _fitting(key, cell.text, rows),
             )
             yield flag(remark, cell.place, found=cell.text, touches=client_names(clients))
             return
         rows = narrowed
-        met.append(f'{header_of(key)} "{cell.text}"')
+        met.append(f'{change_header(key)} "{cell.text}"')
 
 
-def _tests(change: Change) -> dict[str, Callable[[_Row], bool]]:
+def _fits_by_cell(change: Change) -> dict[str, Callable[[_Row], bool]]:
     """Return, by the key of the cell, whether a row fits it. `all` fits every row."""
     cells = (change.session, change.exercise, change.order)
     session, exercise, order = (key_of(cell) or EVERY for cell in cells)

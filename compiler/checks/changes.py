@@ -11,9 +11,9 @@ from decimal import Decimal
 
 from compiler.checks.lookups import (
     called_people,
+    change_header,
     client_names,
     exercise_names,
-    header_of,
     key_of,
     people_of,
     site_names,
@@ -96,22 +96,22 @@ def check_change_cells(book: Book) -> Iterator[Flag]:
             what = {"swap": "the exercise to do instead", "scale": "a percentage", "train at": "a site"}[doing]
             remark = Remark(
                 "missing-name",
-                f'"{header_of("with_")}" is blank, and `{doing}` needs {what} there.',
+                f'"{change_header("with_")}" is blank, and `{doing}` needs {what} there.',
                 "Fill it in, or delete the row.",
             )
             yield flag(remark, change.with_.place, related=(change.do.place,), touches=touches)
         if doing == "load" and change.load.blank:
             remark = Remark(
                 "missing-load",
-                f'"{header_of("load")}" is blank, and `load` needs this client\'s own load there.',
+                f'"{change_header("load")}" is blank, and `load` needs this client\'s own load there.',
                 "Fill it in, or delete the row.",
             )
             yield flag(remark, change.load.place, related=(change.do.place,), touches=touches)
         if doing == "train at" and not (change.exercise.blank and change.order.blank):
             cell, head = (
-                (change.order, header_of("order"))
+                (change.order, change_header("order"))
                 if change.exercise.blank
-                else (change.exercise, header_of("exercise"))
+                else (change.exercise, change_header("exercise"))
             )
             remark = Remark(
                 "cells-disagree",
@@ -149,7 +149,7 @@ def check_keep_reasons(book: Book) -> Iterator[Flag]:
         if change.do.known == "keep" and change.why.blank:
             remark = Remark(
                 "keep-without-reason",
-                f'`keep` keeps an exercise against a restriction, and "{header_of("why")}" is blank.',
+                f'`keep` keeps an exercise against a restriction, and "{change_header("why")}" is blank.',
                 "Write who agreed and when. It is never printed.",
             )
             touches = everybody.stopped_by(change)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from compiler.cellref import CellRef, RowRef
-from compiler.checks.lookups import header, key_of
+from compiler.checks.lookups import key_of, week_header
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
@@ -207,7 +207,7 @@ def _unequal(group: Group) -> Iterator[Flag]:
                 continue
             remark = Remark(
                 "unequal-sets",
-                f"{header('sets', week)}: {first_row.order.known} has {_count(first)},"
+                f"{week_header('sets', week)}: {first_row.order.known} has {_count(first)},"
                 f" {row.order.known} has {_count(says)}; the page says who does the last set alone.",
             )
             yield flag(remark, says.sets.place, found=says.sets.text, related=(first.sets.place,))
@@ -264,29 +264,31 @@ def check_empty_sessions(book: Book) -> Iterator[Flag]:
     for row in book.programme:
         if row.programme.known is not None and not row.session.failed and placed(row):
             rows[key_of(row.programme), key_of(row.session)].append(row)
+    with_sessions = {programme for programme, session in rows if session != EVERY}
     for (programme, session), own in rows.items():
-        first = own[0]
-        if session == EVERY:
-            if not any(key == programme and other != EVERY for key, other in rows):
-                remark = Remark(
-                    "empty-session",
-                    f"{first.programme.known} has rows for `all` sessions and no session of its own.",
-                    "Name the session in at least one row.",
-                )
-                yield flag(remark, first.session.place, found=first.session.text)
-            continue
-        done = {week for row in own for week in unroll(row)}
-        empty = [week for week in range(1, len(first.weeks) + 1) if week not in done]
-        if empty:
-            numbers = ", ".join(map(str, empty))
+        if session != EVERY:
+            yield from _empty_weeks(own)
+        elif programme not in with_sessions:
             remark = Remark(
                 "empty-session",
-                f"{first.session.known} has no exercise in week{'s' * (len(empty) > 1)} {numbers}:"
-                " every row is left out.",
-                "If the session is not held that week, nothing has to be done.",
+                f"{own[0].programme.known} has rows for `all` sessions and no session of its own.",
+                "Name the session in at least one row.",
             )
-            yield flag(
-                remark,
-                first.weeks[empty[0] - 1].sets.place,
-                related=[row.weeks[empty[0] - 1].sets.place for row in own[1:]],
-            )
+            yield flag(remark, own[0].session.place, found=own[0].session.text)
+
+
+def _empty_weeks(rows: list[ProgrammeRow]) -> Iterator[Flag]:
+    """Yield the flag of a session's weeks in which none of its rows is done."""
+    first = rows[0]
+    done = {week for row in rows for week in unroll(row)}
+    empty = [week for week in range(1, len(first.weeks) + 1) if week not in done]
+    if not empty:
+        return
+    remark = Remark(
+        "empty-session",
+        f"{first.session.known} has no exercise in week{'s' * (len(empty) > 1)} {', '.join(map(str, empty))}:"
+        " every row is left out.",
+        "If the session is not held that week, nothing has to be done.",
+    )
+    place, *related = (row.weeks[empty[0] - 1].sets.place for row in rows)
+    yield flag(remark, place, related=related)

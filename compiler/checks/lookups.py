@@ -152,12 +152,12 @@ def called_people(book: Book) -> Names:
     return Names("Clients", known.keys | {EVERY}, known.shown)
 
 
-def header_of(key: str) -> str:
+def change_header(key: str) -> str:
     """Return the header of a column of Changes."""
     return CHANGES.column(key).header
 
 
-def header(key: str, week: int) -> str:
+def week_header(key: str, week: int) -> str:
     """Return the header of a weekly column: Week 2 sets."""
     return weekly_header(PROGRAMME.column(key), week)
 

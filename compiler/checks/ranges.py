@@ -79,19 +79,21 @@ def check_settings(book: Book) -> Iterator[Flag]:
     lowest, highest = block.lowest_percent.known, block.highest_percent.known
     if lowest is not None and highest is not None and lowest.value > highest.value:
         message = f"The lowest percentage is {lowest}, the highest {highest}."
-        yield _settings(block.highest_percent, block.lowest_percent, message, "Exchange the two, or correct one.")
+        yield _contradiction(block.highest_percent, block.lowest_percent, message, "Exchange the two, or correct one.")
     good, used = block.test_good_days.known, block.test_used_days.known
     if good is not None and used is not None and used < good:
         message = f"A test is good for {good} days, and not used after {used}."
-        yield _settings(block.test_used_days, block.test_good_days, message, "Make the second number the larger one.")
+        hint = "Make the second number the larger one."
+        yield _contradiction(block.test_used_days, block.test_good_days, message, hint)
     easier, weeks = block.easier_weeks.known, block.weeks.known
     late = [week for week in (easier.numbers or () if easier else ()) if weeks is not None and week > weeks]
     if late:
         message = f"Easier weeks names week {late[0]}, and the block has {weeks}."
-        yield _settings(block.easier_weeks, block.weeks, message, "Correct one of the two.")
+        yield _contradiction(block.easier_weeks, block.weeks, message, "Correct one of the two.")
 
 
-def _settings(cell: Field[Any], other: Field[Any], message: str, hint: str) -> Flag:
+def _contradiction(cell: Field[Any], other: Field[Any], message: str, hint: str) -> Flag:
+    """Return the flag of two settings, at the one that was typed: the other may be a default."""
     at = cell if cell.text else other
     related = [field.place for field in (cell, other) if field is not at and field.text]
     return flag(
@@ -118,13 +120,7 @@ def check_safety_text(book: Book) -> Iterator[Flag]:
     )
     sample = [cell for cell, text in lists if cell.known is not None and fold(cell.known) == fold(text)]
     if sample:
-        which = (
-            "The safety text is"
-            if len(sample) == len(lists)
-            else f"{len(sample)} of the 3 safety texts are"
-            if len(sample) > 1
-            else "One of the 3 safety texts is"
-        )
+        which = ("One of the 3 safety texts is", "Two of the 3 safety texts are", "The safety text is")[len(sample) - 1]
         remark = Remark(
             "sample-safety-text",
             f"{which} still the sample; every booklet prints it.",

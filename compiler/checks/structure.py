@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from compiler.checks.groups import group_of, groups, timed_as_a_whole
-from compiler.checks.lookups import header, out_weeks, quoted_cells
+from compiler.checks.lookups import out_weeks, quoted_cells, week_header
 from compiler.checks.references import load_names
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -93,20 +93,20 @@ def _missing(week: int, row: ProgrammeRow, *, no_sets: bool, no_reps: bool, no_l
     if no_sets:
         remark = Remark(
             "missing-sets",
-            f"{header('sets', week)} is blank, {earlier}.",
+            f"{week_header('sets', week)} is blank, {earlier}.",
             "Write how many sets, or 3 x 8 @ 75%.",
         )
         yield flag(remark, cells.sets.place)
     if no_reps:
         remark = Remark(
             "missing-reps",
-            f"{header('reps', week)} is blank, {earlier}.",
+            f"{week_header('reps', week)} is blank, {earlier}.",
             "Write the reps of a set: 8, 8-10, 30 s.",
         )
         yield flag(remark, cells.reps.place)
     if no_load:
         whole = cells.load.place == cells.sets.place
-        says = f'"{cells.sets.text}" has no load' if whole else f"{header('load', week)} is blank"
+        says = f'"{cells.sets.text}" has no load' if whole else f"{week_header('load', week)} is blank"
         remark = Remark("missing-load", f"{says}, {earlier}.", "Write 75%, 60 kg, RPE 8, own, body weight or by feel.")
         yield flag(remark, cells.load.place, found=cells.sets.text if whole else None)
 
@@ -118,7 +118,7 @@ def check_dashes(book: Book) -> Iterator[Flag]:
         for week, since in out_weeks(row):
             cells = row.weeks[week - 1]
             typed = [
-                (header(key, week), cell)
+                (week_header(key, week), cell)
                 for key in ("reps", "load", "rest", "tempo")
                 if (cell := getattr(cells, key)).known is not None
             ]
@@ -130,14 +130,14 @@ def check_dashes(book: Book) -> Iterator[Flag]:
             if week == since:
                 remark = Remark(
                     "unreadable-reps",
-                    f'"{dash.text}" in {header("sets", week)} leaves the week out, and {quoted_cells(typed)}.',
+                    f'"{dash.text}" in {week_header("sets", week)} leaves the week out, and {quoted_cells(typed)}.',
                     "Type the sets, or clear the other cells of the week.",
                 )
                 yield flag(remark, dash.place, found=dash.text, related=related)
             else:
                 remark = Remark(
                     "missing-sets",
-                    f"{header('sets', week)} is blank and the row is out since the dash of week {since},"
+                    f"{week_header('sets', week)} is blank and the row is out since the dash of week {since},"
                     f" but {quoted_cells(typed)}.",
                     "Type the sets to take the row up again, or clear the other cells of the week.",
                 )
@@ -193,7 +193,7 @@ def _step_remark(chain: LoadChain, week: int) -> tuple[Field[LoadText], Remark |
         return last, Remark("step-without-start", message, "Write the step as a weight, or this week's load in full.")
     if isinstance(base, HeartRateLoad | NamedLoad):
         message = f'"{last.text}" is a step on the load before it, and "{chain.base.text}" is no weight.'
-        return last, Remark("step-without-start", message, f"Write {header('load', week)} in full.")
+        return last, Remark("step-without-start", message, f"Write {week_header('load', week)} in full.")
     return last, None
 
 

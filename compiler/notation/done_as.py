@@ -11,8 +11,8 @@ from compiler.notation.reading import (
     Node,
     amount,
     branches,
+    grammar_text,
     guarded,
-    plain,
     quoted,
     tokens,
     tree_of,
@@ -73,7 +73,7 @@ def _refusal(text: str, found: str, slug: str = "unknown-choice") -> Refused:
 
 
 def _read(text: str) -> DoneAs:
-    tree = tree_of("done_as", plain(text))
+    tree = tree_of("done_as", grammar_text(text))
     if tree is None:
         raise _refusal(text, "is no way to do a group")
     node = branches(tree)[0]

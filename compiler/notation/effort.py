@@ -7,10 +7,9 @@ from decimal import Decimal
 from compiler.flags.model import Remark
 from compiler.notation.efforts import effort_of
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import amount, guarded, plain, quoted, tokens, tree_of
+from compiler.notation.reading import amount, grammar_text, guarded, quoted, tokens, tree_of
 from compiler.notation.values import EffortLimit, EffortScale
-from compiler.quantities import Percent
-from compiler.quantities import plain as written
+from compiler.quantities import Percent, plain
 
 LOWEST_LIMIT, HIGHEST_LIMIT = Decimal(20), Decimal(100)
 _HINT = "Write RPE 7, or 80%."
@@ -40,7 +39,7 @@ def read_effort_limit(text: str) -> EffortLimit | Remark:
 
 def _read(text: str) -> EffortLimit:
     unreadable = Remark("unreadable-load", f"{quoted(text)} is no highest effort: one RPE or one percentage.", _HINT)
-    tree = tree_of("effort", plain(text))
+    tree = tree_of("effort", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
     number = amount(next(token for token in tokens(tree) if token.type == "NUMBER"), unreadable)
@@ -49,7 +48,7 @@ def _read(text: str) -> EffortLimit:
     if tree.data == "bare":
         found = f"{quoted(text)} can be read as an RPE or as a percentage."
         hint = (
-            f"Write {written(number)}%." if number >= LOWEST_LIMIT else f"Write RPE {written(number)}, or a percentage."
+            f"Write {plain(number)}%." if number >= LOWEST_LIMIT else f"Write RPE {plain(number)}, or a percentage."
         )
         raise Refused(Remark("bare-percentage", found, hint))
     if not LOWEST_LIMIT <= number <= HIGHEST_LIMIT:

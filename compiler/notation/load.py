@@ -32,9 +32,9 @@ from compiler.notation.reading import (
     amount,
     branches,
     cleaned,
+    grammar_text,
     guarded,
     kind_of,
-    plain,
     quoted,
     tokens,
     tree_of,
@@ -59,8 +59,7 @@ from compiler.notation.values import (
     WeightRange,
     WorkUp,
 )
-from compiler.quantities import Load, Percent
-from compiler.quantities import plain as written
+from compiler.quantities import Load, Percent, plain
 
 __all__ = ["EXAMPLES", "REFUSED", "read_load"]
 
@@ -75,9 +74,9 @@ def read_load(text: str) -> LoadText | Remark:
 
 
 def _read(text: str) -> LoadText:
-    if plain(text) == "-":
+    if grammar_text(text) == "-":
         raise unreadable(text, "is no load", "For a week off write - in the sets cell, and leave this one blank.")
-    tree = tree_of("load", plain(text))
+    tree = tree_of("load", grammar_text(text))
     if tree is None:
         return named_load(text)
     node = branches(tree)[0]
@@ -115,7 +114,7 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
     scale = EffortScale[tokens(node)[0].type] if tokens(node) else None
     spans = spans_of([part for part in parts if part.data == "span"], text)
     tails = {str(part.data): part for part in parts if part.data != "span"}
-    unit = spans[0].whose
+    unit = spans[0].unit
     if scale or unit == RIR:
         return _effort_load(spans, scale, tails, text)
     if unit is None:
@@ -139,11 +138,11 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
 def _other_target(spans: tuple[Span, ...], text: str) -> LoadText:
     """Return weights, heart rates and shares of body weight; a list only of weights."""
     first = spans[0]
-    if weight_unit(first.whose):
+    if weight_unit(first.unit):
         return WeightLoad(_weight_ranges(spans, text))
     if len(spans) > 1:
         raise unreadable(text, "is a list of something other than weights or percentages")
-    if first.whose == BODY_WEIGHT:
+    if first.unit == BODY_WEIGHT:
         if first.low != first.high or not 0 < first.low <= MOST_BODY_WEIGHT:
             raise impossible(
                 text, f"one share of body weight up to {MOST_BODY_WEIGHT}%", "Write one percentage, then BW."
@@ -153,7 +152,7 @@ def _other_target(spans: tuple[Span, ...], text: str) -> LoadText:
 
 
 def _heart_rate(span: Span, text: str) -> HeartRateLoad:
-    if span.whose == BPM:
+    if span.unit == BPM:
         if not SLOWEST_BEATS <= span.low <= span.high <= FASTEST_BEATS:
             raise unreadable(
                 text,
@@ -161,17 +160,17 @@ def _heart_rate(span: Span, text: str) -> HeartRateLoad:
                 "Write 120-140 bpm.",
             )
         return HeartRateLoad(span.low, span.high, HeartRateOf.BEATS)
-    if span.whose not in {RESERVE, MAX_RATE}:
+    if span.unit not in {RESERVE, MAX_RATE}:
         raise unreadable(text, "is no load")
     if not 0 < span.low <= span.high <= 100:
         raise impossible(text, "a share of a heart rate, up to 100%", "Write 60-70% HRR or 65-75% HRmax.")
-    return HeartRateLoad(span.low, span.high, HeartRateOf.RESERVE if span.whose == RESERVE else HeartRateOf.MAXIMUM)
+    return HeartRateLoad(span.low, span.high, HeartRateOf.RESERVE if span.unit == RESERVE else HeartRateOf.MAXIMUM)
 
 
 def _weight_ranges(spans: tuple[Span, ...], text: str) -> tuple[WeightRange, ...]:
     ranges = []
     for span in spans:
-        unit = weight_unit(span.whose)
+        unit = weight_unit(span.unit)
         if unit is None:
             raise no_unit(text)
         check_weight(span.low, unit, text)
@@ -187,9 +186,9 @@ def _per_hand(node: Node, text: str) -> WeightLoad:
     if implements not in {1, 2}:
         hint = "Write 2 x and the weight for one in each hand; sets and repetitions have their own columns."
         raise unreadable(text, f"has {implements} weights for one or two hands", hint)
-    if spans[0].whose is None:
+    if spans[0].unit is None:
         raise no_unit(text)
-    if weight_unit(spans[0].whose) is None:
+    if weight_unit(spans[0].unit) is None:
         raise unreadable(text, "is not a weight for each hand", "Write kg or lb after the number.")
     return WeightLoad(_weight_ranges(spans, text), implements=implements)
 
@@ -206,7 +205,7 @@ def _meant(span: Span) -> str:
     for factor in (Decimal("0.01"), Decimal(100)):
         meant = span.low * factor
         if span.low == span.high and LOWEST_PERCENT <= meant <= HIGHEST_PERCENT:
-            return f"If {written(meant)}% is meant, format the cell as Text and write {written(meant)}%."
+            return f"If {plain(meant)}% is meant, format the cell as Text and write {plain(meant)}%."
     return f"Write a percentage from {LOWEST_PERCENT}% to {HIGHEST_PERCENT}%."
 
 
@@ -217,7 +216,7 @@ def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict
         )
     if tails.keys() - {"back_off"}:
         raise unreadable(text, "gives two efforts for one load", "Write one of them.")
-    if scale is not None and spans[0].whose not in {None, RIR}:
+    if scale is not None and spans[0].unit not in {None, RIR}:
         raise unreadable(text, "gives an effort a unit", "Write RPE before the number or RIR after it, and no unit.")
     effort = _effort(spans[0], scale, text)
     if "back_off" not in tails:
@@ -232,7 +231,7 @@ def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict
 
 
 def _effort(span: Span, scale: EffortScale | None, text: str) -> Effort:
-    if scale is EffortScale.RPE and span.whose is not None:
+    if scale is EffortScale.RPE and span.unit is not None:
         raise unreadable(text, "mixes RPE and repetitions in reserve", "Write RPE before the number, or RIR after it.")
     return effort_of(scale or EffortScale.RIR, span.low, span.high, quoted(text))
 
@@ -246,7 +245,7 @@ def _limit(node: Node, text: str) -> Effort:
     named = node.data == "named_span"
     scale = EffortScale[tokens(node)[0].type] if named else None
     span = span_of(branches(node)[0] if named else node, text)
-    if span.whose not in ({None, RIR} if named else {RIR}):
+    if span.unit not in ({None, RIR} if named else {RIR}):
         expected = "an effort was expected after `or`, `stop at` or `work up to`"
         raise unreadable(text, f"cannot be read: {expected}", "Write RPE before the number there, or RIR after it.")
     return _effort(span, scale, text)
@@ -256,18 +255,18 @@ def _signed(node: Node, text: str) -> Load | Percent:
     """Return the step of `own`, `same` and `+`, with its sign."""
     by = amount_of(branches(node)[0], text)
     sign = -1 if any(kind_of(token) == "DASH" for token in tokens(node)) else 1
-    if by.whose is None:
+    if by.unit is None:
         raise Refused(
             Remark(
                 "bare-percentage",
-                f"{quoted(text)} can be read as {written(by.number)}% or as {written(by.number)} kg.",
+                f"{quoted(text)} can be read as {plain(by.number)}% or as {plain(by.number)} kg.",
                 f"Write {cleaned(text)}% or {cleaned(text)} kg.",
             )
         )
     if by.weight:
         check_weight(by.number, by.weight, text)
         return Load(sign * by.number, by.weight)
-    if by.whose != PERCENT:
+    if by.unit != PERCENT:
         raise unreadable(
             text,
             "has a step that is no weight and no plain percentage",
@@ -280,7 +279,7 @@ def _signed(node: Node, text: str) -> Load | Percent:
 
 def _added(node: Node, text: str) -> Load:
     added = amount_of(branches(node)[0], text)
-    if added.whose is None:
+    if added.unit is None:
         raise no_unit(text)
     if added.weight is None:
         raise unreadable(text, "adds something other than a weight to body weight", "Write BW + 10 kg, or 25% BW.")

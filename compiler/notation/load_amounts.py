@@ -19,19 +19,19 @@ HINT = "Write 75%, 60 kg, 135 lb, 2 x 16 kg, RPE 8, BW + 10 kg, own, light, or a
 
 
 @dataclass(frozen=True, slots=True)
-class Whose:
-    """A unit and what it is of: `%` of nothing said, `%` of an 8RM, kg."""
+class LoadUnit:
+    """What a number of a load counts: kg, `%` alone, `%` of an 8RM (with `reps` 8), beats a minute."""
 
     name: str
     reps: int | None = None
 
 
-PERCENT = Whose("%")
-RIR = Whose("rir")
-BPM = Whose("bpm")
-BODY_WEIGHT = Whose("% body_weight_share")
-RESERVE = Whose("% reserve")
-MAX_RATE = Whose("% max_rate")
+PERCENT = LoadUnit("%")
+RIR = LoadUnit("rir")
+BPM = LoadUnit("bpm")
+BODY_WEIGHT = LoadUnit("% body_weight_share")
+RESERVE = LoadUnit("% reserve")
+MAX_RATE = LoadUnit("% max_rate")
 _PERCENT_OF = {
     "%": PercentOf.WORKING_MAX,
     "% working_max": PercentOf.WORKING_MAX,
@@ -42,15 +42,15 @@ _WEIGHTS = {"kg": Unit.KG, "lb": Unit.LB}
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """A number and what it is of; None where nothing was typed."""
+    """A number and its unit; None where none was typed."""
 
     number: Decimal
-    whose: Whose | None
+    unit: LoadUnit | None
 
     @property
     def weight(self) -> Unit | None:
         """The unit of a weight."""
-        return weight_unit(self.whose)
+        return weight_unit(self.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ class Span:
 
     low: Decimal
     high: Decimal
-    whose: Whose | None
+    unit: LoadUnit | None
 
 
 def unreadable(text: str, found: str, hint: str = HINT) -> Refused:
@@ -67,17 +67,17 @@ def unreadable(text: str, found: str, hint: str = HINT) -> Refused:
     return Refused(Remark("unreadable-load", f"{quoted(text)} {found}.", hint))
 
 
-def percent_of(whose: Whose) -> tuple[PercentOf, int | None] | None:
+def percent_of(unit: LoadUnit) -> tuple[PercentOf, int | None] | None:
     """Return what a percentage of a load is of, with the repetitions of a rep max; None for other units."""
-    if whose == Whose("% rep_max", 1):
+    if unit == LoadUnit("% rep_max", 1):
         return PercentOf.ONE_RM, None
-    kind = _PERCENT_OF.get(whose.name)
-    return (kind, whose.reps) if kind else None
+    kind = _PERCENT_OF.get(unit.name)
+    return (kind, unit.reps) if kind else None
 
 
-def weight_unit(whose: Whose | None) -> Unit | None:
+def weight_unit(unit: LoadUnit | None) -> Unit | None:
     """Return the unit where it is one of weight."""
-    return _WEIGHTS.get(whose.name) if whose else None
+    return _WEIGHTS.get(unit.name) if unit else None
 
 
 def check_weight(number: Decimal, unit: Unit, text: str) -> None:
@@ -92,16 +92,16 @@ def amount_of(node: Node, text: str) -> Amount:
     if not isinstance(number, Token):
         raise unreadable(text, "is no load")
     typed = amount(number, unreadable(text, "is no load").reason)
-    return Amount(typed, _whose(unit, typed, text))
+    return Amount(typed, _unit_of(unit, typed, text))
 
 
-def _whose(unit: Child, number: Decimal, text: str) -> Whose | None:
-    if not isinstance(unit, Tree):
+def _unit_of(typed_unit: Child, number: Decimal, text: str) -> LoadUnit | None:
+    if not isinstance(typed_unit, Tree):
         return None
-    sign = kind_of(tokens(unit)[0])
+    sign = kind_of(tokens(typed_unit)[0])
     if sign != "PERCENT":
-        return Whose(sign.lower())
-    owners = branches(unit)
+        return LoadUnit(sign.lower())
+    owners = branches(typed_unit)
     if not owners:
         return PERCENT
     owner = str(owners[0].data)
@@ -110,32 +110,32 @@ def _whose(unit: Child, number: Decimal, text: str) -> Whose | None:
         hint = f"Write {share} (of the working max) or {share} 1RM."
         raise unreadable(text, "does not say which maximum is meant", hint)
     if owner != "rep_max":
-        return Whose(f"% {owner}")
+        return LoadUnit(f"% {owner}")
     reps = whole_amount(tokens(owners[0])[0], unreadable(text, "has a part of a repetition").reason)
     if not 1 <= reps <= MOST_REP_MAX:
         raise unreadable(text, f"is of a maximum that is not of 1 to {MOST_REP_MAX} repetitions")
-    return Whose("% rep_max", reps)
+    return LoadUnit("% rep_max", reps)
 
 
 def span_of(node: Node, text: str) -> Span:
     """Return a `span` node in one unit: the first end takes that of the last where it has none."""
     ends = [amount_of(child, text) for child in branches(node) if child.data == "amount"]
     low, high = ends[0], ends[-1]
-    if low.whose is None or (low.whose == PERCENT and high.whose and high.whose.name.startswith("%")):
-        low = replace(low, whose=high.whose)
-    if low.whose != high.whose:
+    if low.unit is None or (low.unit == PERCENT and high.unit and high.unit.name.startswith("%")):
+        low = replace(low, unit=high.unit)
+    if low.unit != high.unit:
         raise unreadable(text, "is a range whose ends are not in the same unit", "Write 60-65 kg, or 70-75%.")
     if low.number > high.number:
         raise unreadable(text, f"is a range that runs down, from {plain(low.number)} to {plain(high.number)}")
-    return Span(low.number, high.number, high.whose)
+    return Span(low.number, high.number, high.unit)
 
 
 def spans_of(nodes: list[Node], text: str) -> tuple[Span, ...]:
     """Return a list in one unit: items take that of the last where they have none."""
     spans = [span_of(node, text) for node in nodes]
-    unit = spans[-1].whose
-    if unit is None and any(span.whose for span in spans):
+    unit = spans[-1].unit
+    if unit is None and any(span.unit for span in spans):
         raise unreadable(text, "has no unit after its last number", "Put the unit at the end: 60, 65, 70 kg.")
-    if any(span.whose not in {None, unit} for span in spans):
+    if any(span.unit not in {None, unit} for span in spans):
         raise unreadable(text, "mixes units in one list", "Use one unit for the whole list: 60, 65, 70 kg.")
-    return tuple(replace(span, whose=unit) for span in spans)
+    return tuple(replace(span, unit=unit) for span in spans)

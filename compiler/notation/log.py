@@ -22,9 +22,9 @@ from compiler.notation.reading import (
     amount,
     branches,
     cleaned,
+    grammar_text,
     guarded,
     kind_of,
-    plain,
     quoted,
     tokens,
     tree_of,
@@ -125,9 +125,10 @@ def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
 def _read(text: str) -> LogText:
     apart = _UNIT_AT_X.sub(r"\1\2 x", cleaned(text).casefold())
     _refuse_slips(text, apart)
-    tree = tree_of("log", plain(_COMMA_AFTER_REPS.sub(r"\1, ", apart)))
+    tree = tree_of("log", grammar_text(_COMMA_AFTER_REPS.sub(r"\1, ", apart)))
     if tree is None:
-        hint = "Write BW - 20 x 5 for help with body weight." if _LESS_THAN_NOTHING.match(plain(apart)) else _HINT
+        helped = _LESS_THAN_NOTHING.match(grammar_text(apart))
+        hint = "Write BW - 20 x 5 for help with body weight." if helped else _HINT
         raise _refusal(text, "is not what was done", hint)
     if tree.data == "not_done":
         return NotDone()

@@ -32,14 +32,14 @@ class Refused(Exception):  # noqa: N818  a finding about a cell, not an error of
 
 
 @dataclass(frozen=True, slots=True)
-class Plain:
+class Settled:
     """Text with its commas decided."""
 
     text: str
     decimal_comma: bool
 
 
-def settle_commas(folded: str) -> Plain:
+def settle_commas(folded: str) -> Settled:
     """Return the text with list commas as `,` and decimal commas as `.`.
 
     Raises Refused with the slug ambiguous-number where a comma has two readings.
@@ -52,7 +52,7 @@ def settle_commas(folded: str) -> Plain:
         pieces += [folded[end : run.start()], _settle_run(run.group(), semicolons=semicolons)]
         decimal_comma = decimal_comma or "," not in pieces[-1]
         end = run.end()
-    return Plain("".join((*pieces, folded[end:])).replace(";", ","), decimal_comma)
+    return Settled("".join((*pieces, folded[end:])).replace(";", ","), decimal_comma)
 
 
 def _settle_run(run: str, *, semicolons: bool) -> str:

@@ -11,8 +11,8 @@ from compiler.notation.reading import (
     Node,
     amount,
     branches,
+    grammar_text,
     guarded,
-    plain,
     quoted,
     tokens,
     tree_of,
@@ -59,7 +59,7 @@ def _refusal(text: str, found: str, slug: str = "unreadable-load") -> Refused:
 
 
 def _read(text: str) -> Ramp:
-    tree = tree_of("ramp", plain(text))
+    tree = tree_of("ramp", grammar_text(text))
     if tree is None:
         raise _refusal(text, "is no ramp")
     steps = tuple(_one(node, text) for node in branches(tree))

@@ -53,7 +53,7 @@ def guarded(read: Callable[[str], T], text: str) -> T | Remark:
         return refused.reason
 
 
-def plain(text: str) -> str:
+def grammar_text(text: str) -> str:
     """Return the text as the grammars take it: folded, commas decided, without the quotes round it."""
     return settle_commas(cleaned(text).casefold()).text
 

@@ -24,8 +24,8 @@ from compiler.notation.reading import (
     Node,
     amount,
     branches,
+    grammar_text,
     guarded,
-    plain,
     quoted,
     tokens,
     tree_of,
@@ -150,7 +150,7 @@ def _refusal(text: str, expected: str, hint: str = _HINT) -> Refused:
 
 
 def _read(text: str) -> Reps:
-    settled = plain(text)
+    settled = grammar_text(text)
     unreadable = _refusal(text, "is not what is done in a set: repetitions, a time, a distance or a list of them")
     if "@" in settled:
         raise _refusal(text, "holds a load as well", "Put what follows the @ into the load column.")

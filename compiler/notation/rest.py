@@ -5,7 +5,7 @@ from __future__ import annotations
 from compiler.flags.model import Remark
 from compiler.notation.measures import amount_of, as_minutes, seconds_of, span_of
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import branches, guarded, plain, quoted, tree_of
+from compiler.notation.reading import branches, grammar_text, guarded, quoted, tree_of
 from compiler.notation.values import Rest
 
 LONGEST_REST = 3600  # seconds; more is a slip of the unit
@@ -65,7 +65,7 @@ def _read(text: str) -> Rest:
         f"{quoted(text)} is no rest. A rest is a number of seconds or a time, shorter end first.",
         "Write 60, 60-90 s, 1:30, 2 min, or 0 for none.",
     )
-    tree = tree_of("rest", plain(text))
+    tree = tree_of("rest", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
     if tree.data == "no_rest":

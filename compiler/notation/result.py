@@ -7,7 +7,7 @@ from decimal import Decimal
 from compiler.flags.model import Remark
 from compiler.notation.measures import SECONDS_IN, Amount, Span, amount_of, settle_metres
 from compiler.notation.numbers import Refused, whole
-from compiler.notation.reading import branches, guarded, plain, quoted, tree_of
+from compiler.notation.reading import branches, grammar_text, guarded, quoted, tree_of
 from compiler.notation.values import Result
 
 MOST = Decimal(100_000)
@@ -53,7 +53,7 @@ def read_result(text: str) -> Result | Remark:
 
 def _read(text: str) -> Result:
     unreadable = Remark("not-a-number", f"{quoted(text)} is no result: a number and what it counts.", _HINT)
-    tree = tree_of("result", plain(text))
+    tree = tree_of("result", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
     typed = amount_of(branches(tree)[0], unreadable)

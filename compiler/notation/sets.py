@@ -8,7 +8,17 @@ from decimal import Decimal
 from compiler.flags.model import Remark
 from compiler.notation.load import read_load
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import Node, branches, cleaned, guarded, plain, quoted, tokens, tree_of, whole_amount
+from compiler.notation.reading import (
+    Node,
+    branches,
+    cleaned,
+    grammar_text,
+    guarded,
+    quoted,
+    tokens,
+    tree_of,
+    whole_amount,
+)
 from compiler.notation.reps import read_reps
 from compiler.notation.values import (
     Count,
@@ -109,7 +119,7 @@ def _read(text: str) -> Sets | NotThisWeek | Prescription:
     marked = _SPELT_AT.sub("@", cleaned(text))
     meant = _WITHOUT_AT.fullmatch(marked)
     if meant is not None:
-        hint = f"Write {meant['sets']} x {meant['reps']} @ {plain(meant['load'])}."
+        hint = f"Write {meant['sets']} x {meant['reps']} @ {grammar_text(meant['load'])}."
         raise Refused(Remark("unreadable-reps", f"{quoted(text)} has no @ before its load.", hint))
     tree = tree_of("sets", marked)
     if tree is None:

@@ -15,15 +15,15 @@ from compiler.notation.reading import (
     amount,
     branches,
     cleaned,
+    grammar_text,
     guarded,
-    plain,
     quoted,
     tokens,
     tree_of,
     whole_amount,
 )
 from compiler.notation.values import BandNames, Size, Sizes
-from compiler.quantities import plain as written
+from compiler.quantities import plain
 
 MOST_SIZES = 400
 LARGEST_SIZE = Decimal(2200)
@@ -92,7 +92,7 @@ def _refusal(text: str, found: str, hint: str = _HINT) -> Refused:
 
 
 def _read_sizes(text: str) -> Sizes:
-    tree = tree_of("sizes", plain(text))
+    tree = tree_of("sizes", grammar_text(text))
     if tree is None:
         raise _refusal(text, "is not a list of sizes")
     items = branches(tree)
@@ -128,7 +128,7 @@ def _run(numbers: list[Decimal], text: str) -> list[Decimal]:
         raise _refusal(text, "is no range of sizes, smaller end first, with a step above 0")
     steps = (last - first) / step
     if steps != steps.to_integral_value():
-        found = f"does not reach {written(last)} from {written(first)} in steps of {written(step)}"
+        found = f"does not reach {plain(last)} from {plain(first)} in steps of {plain(step)}"
         raise _refusal(text, found, "Write the last size that there is.")
     if steps >= MOST_SIZES:
         raise _refusal(text, f"has more than {MOST_SIZES} sizes")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import branches, guarded, plain, quoted, tokens, tree_of
+from compiler.notation.reading import branches, grammar_text, guarded, quoted, tokens, tree_of
 from compiler.notation.values import Tempo
 
 LONGEST_PART = 60  # seconds
@@ -54,7 +54,7 @@ def _read(text: str) -> Tempo:
         f"{quoted(text)} is no tempo: seconds of lowering, pause, lifting and pause, in this order.",
         "Write four parts, 3-1-1-0, with X for as fast as possible: 3-1-X-0.",
     )
-    settled = plain(text)
+    settled = grammar_text(text)
     tree = tree_of("tempo", settled)
     if tree is None:
         raise Refused(_zero_lost(text) if len(settled) == 3 and settled.isdecimal() else unreadable)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import guarded, plain, quoted, tokens, tree_of
+from compiler.notation.reading import grammar_text, guarded, quoted, tokens, tree_of
 from compiler.notation.values import Weekday
 
 _HINT = "Write Mon Wed Fri."
@@ -34,7 +34,7 @@ def read_weekdays(text: str) -> tuple[Weekday, ...] | Remark:
 
 
 def _read(text: str) -> tuple[Weekday, ...]:
-    tree = tree_of("weekdays", plain(text))
+    tree = tree_of("weekdays", grammar_text(text))
     if tree is None:
         found = f"{quoted(text)} is not a list of days. Days are named one by one."
         raise Refused(Remark("unknown-choice", found, _HINT))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused, had_decimal_comma
-from compiler.notation.reading import Node, branches, guarded, plain, quoted, tokens, tree_of, whole_amount
+from compiler.notation.reading import Node, branches, grammar_text, guarded, quoted, tokens, tree_of, whole_amount
 from compiler.notation.values import Weeks
 
 LAST_WEEK = 12
@@ -42,7 +42,7 @@ def read_weeks(text: str) -> Weeks | Remark:
 
 def _read(text: str) -> Weeks:
     unreadable = Remark("not-a-number", f"{quoted(text)} names no weeks from 1 to {LAST_WEEK}.", _HINT)
-    tree = tree_of("weeks", plain(text))
+    tree = tree_of("weeks", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
     if tree.data == "all":

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from compiler.flags.model import Remark
 from compiler.notation.numbers import Refused
-from compiler.notation.reading import amount, guarded, kind_of, plain, quoted, tokens, tree_of
+from compiler.notation.reading import amount, grammar_text, guarded, kind_of, quoted, tokens, tree_of
 from compiler.notation.values import Weight
 from compiler.quantities import Unit
 
@@ -59,7 +59,7 @@ def read_tested_weight(text: str) -> Weight | Remark:
 
 
 def _read_tested(text: str) -> Weight:
-    settled = plain(text)
+    settled = grammar_text(text)
     if _NOTHING.fullmatch(settled):
         raise Refused(Remark("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _ALONE))
     if settled.startswith("+"):
@@ -72,7 +72,7 @@ def _read_tested(text: str) -> Weight:
 
 def _read(text: str) -> Weight:
     unreadable = Remark("not-a-number", f"{quoted(text)} is not one weight: a number, and kg or lb.", _HINT)
-    tree = tree_of("weight", plain(text))
+    tree = tree_of("weight", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
     number, *units = tokens(tree)

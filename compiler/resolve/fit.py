@@ -16,7 +16,7 @@ from compiler.model.field import Field
 from compiler.model.kit import Bar, SiteKit
 from compiler.model.records import Exercise
 from compiler.notation.values import LoadText, WeightLoad
-from compiler.quantities import Load, Percent, Unit, converted, shown_exact
+from compiler.quantities import Load, Percent, Unit, converted, to_a_tenth
 from compiler.resolve.context import ClientView
 from compiler.resolve.plates import BarbellLoader, choose_bar
 from compiler.resolve.racks import Rack, Rounder, loader_of
@@ -213,7 +213,7 @@ def typed_flags(view: ClientView, exercise: Exercise, load: PlannedLoad, cell: F
         return ()
     remark = Remark(
         "weight-rounded",
-        f"{view.name} gets {moved.load} in {exercise.name.needed} in place of {shown_exact(moved.exact)},"
+        f"{view.name} gets {moved.load} in {exercise.name.needed} in place of {to_a_tenth(moved.exact)},"
         " which cannot be loaded there.",
         "Type a weight that the site has, or leave it so.",
     )
@@ -232,28 +232,28 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
     if end.miss is Miss.TOO_HEAVY and pair and isinstance(cell.known, WeightLoad):
         remark = Remark(
             "pair-total",
-            f"{view.name} should hold {shown_exact(asked)} in one hand in {name}, more than anything at"
+            f"{view.name} should hold {to_a_tenth(asked)} in one hand in {name}, more than anything at"
             f" {view.place_words} weighs; the load is left blank.",
             "Loads of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
         )
     elif end.miss is Miss.TOO_HEAVY:
         remark = Remark(
             "kit-too-light",
-            f"{view.name} should lift {shown_exact(asked)} in {name};"
+            f"{view.name} should lift {to_a_tenth(asked)} in {name};"
             f" the heaviest at {view.place_words} is {end.load}, and that is printed.",
             "Add repetitions or choose another exercise for this client on the Changes sheet.",
         )
     elif end.miss is Miss.BELOW_LIGHTEST and exercise.implement.value == "barbell":
         remark = Remark(
             "below-lightest-bar",
-            f"{view.name} should lift {shown_exact(asked)} in {name};"
+            f"{view.name} should lift {to_a_tenth(asked)} in {name};"
             f" no bar at {view.place_words} is that light, so the load is left blank.",
             "Choose a lighter exercise for this client on the Changes sheet, or list a lighter bar on Kit.",
         )
     else:
         remark = Remark(
             "not-loadable",
-            f"{view.name} should lift {shown_exact(asked)} in {name};"
+            f"{view.name} should lift {to_a_tenth(asked)} in {name};"
             f" nothing at {view.place_words} comes near it, so the load is left blank.",
             "Check the Kit sheet, or give this client a load of their own on the Changes sheet.",
         )
@@ -266,7 +266,7 @@ def _coarse(
     way = "the nearest that" if rounding in (None, Rounding.NEAREST) else f"rounded {rounding} to what"
     remark = Remark(
         "coarse-rounding",
-        f"{view.name}: {shown_exact(end.exact)} of {exercise.name.needed} became {end.load},"
+        f"{view.name}: {to_a_tenth(end.exact)} of {exercise.name.needed} became {end.load},"
         f" {way} {view.place_words} has.",
         "Check that this suits the client; a finer step would need other kit.",
     )

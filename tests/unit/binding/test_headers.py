@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from compiler.binding.headers import bind_headers, find_sheet
-from compiler.schema.sheets import CHANGES, CLIENTS, PROGRAMME
+from compiler.folding import header_key
+from compiler.schema.column import SheetSpec
+from compiler.schema.sheets import CHANGES, CLIENTS, PROGRAMME, SHEETS
 from tests.support import source_book, source_sheet
 
 FULL = ["Programme", "Session", "Part", "Order", "Exercise"]
@@ -43,6 +45,15 @@ def test_order_of_columns_does_not_matter() -> None:
     columns = columns_of("Week 1 sets", *reversed(FULL))
     assert columns["sets", 1] == 1
     assert columns["programme", 0] == 6
+
+
+@pytest.mark.parametrize("spec", SHEETS, ids=lambda spec: spec.name)
+def test_no_header_means_two_columns(spec: SheetSpec) -> None:
+    """Headers and aliases differ even folded, in every week."""
+    names = [name for column in spec.columns for name in (column.header, *column.aliases)]
+    weekly = [name for column in spec.weekly for name in (column.header, *column.aliases)]
+    names += [name.format(week=week) for name in weekly for week in (1, 12)]
+    assert len({header_key(name) for name in names}) == len(names)
 
 
 @pytest.mark.parametrize("above", [0, 1, 5, 9])

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from compiler.binding.records import bind_book
-from compiler.quantities import Load, Unit, shown_exact
+from compiler.quantities import Load, Unit, to_a_tenth
 from compiler.resolve.plan import resolve_book
 from compiler.resolve.values import Part
 from tests.fragments import fragment_book
@@ -55,5 +55,5 @@ def test_a_weight_above_the_heaviest(implement: str, slug: str, printed: str) ->
 
 def test_exact_loads_in_messages() -> None:
     """A message shows tenths; the load keeps all of its digits."""
-    assert shown_exact(Load(Decimal("31.609224"), Unit.KG)) == "31.6 kg"
-    assert shown_exact(Load(Decimal(60), Unit.LB)) == "60 lb"
+    assert to_a_tenth(Load(Decimal("31.609224"), Unit.KG)) == "31.6 kg"
+    assert to_a_tenth(Load(Decimal(60), Unit.LB)) == "60 lb"
