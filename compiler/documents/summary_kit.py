@@ -82,7 +82,7 @@ def _owned(kit: SiteKit, *, landmine: bool) -> Iterator[tuple[str, Bar | Stock |
     yield from ((bar.name, bar) for bar in kit.bars)
     if landmine and kit.plates is not None:
         yield "landmine", None
-    yield from ((kind.all_sizes, stock) for kind in TAKEN if (stock := kit.sizes(kind.name)) is not None)
+    yield from ((kind.several, stock) for kind in TAKEN if (stock := kit.sizes(kind.name)) is not None)
     yield from ((stack.name, stack.stock) for stack in kit.stacks)
 
 

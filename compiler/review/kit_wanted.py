@@ -15,7 +15,7 @@ from compiler.folding import name_key
 from compiler.model.kit import SiteKit
 from compiler.quantities import Unit, plain
 from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
-from compiler.schema.implements import COUNTED_IN_PAIRS, IMPLEMENT, TAKEN, LoadedBy
+from compiler.schema.implements import IMPLEMENT, KIT_KIND, TAKEN, LoadedBy
 
 COUNTED_BY_SIZE = frozenset({"bar", "plates", "collars", *(kind.name for kind in TAKEN)})
 """Kinds whose rows say how many there are of each size."""
@@ -37,12 +37,13 @@ class Item:
         """Return so many in words: 3 pairs of 16 kg dumbbells, 4 × rack."""
         if self.size is None:
             return f"{pieces} × {self.name}"
-        of = f"{plain(self.size)} {self.unit} {self.name}"
-        if self.kind not in COUNTED_IN_PAIRS:
+        kind = KIT_KIND[self.kind]
+        of = f"{plain(self.size)} {self.unit} {kind.one if pieces == 1 else kind.several}"
+        if not kind.in_pairs:
             return f"{pieces} × {of}"
         pairs, odd = divmod(pieces, A_PAIR)
         if odd:
-            return f"{pieces} single {of if pieces > 1 else of.removesuffix('s')}"
+            return f"{pieces} single {of}"
         return f"{pairs} pair{'' if pairs == 1 else 's'} of {of}"
 
 
@@ -160,7 +161,7 @@ def owned_of(item: Item, kit: SiteKit) -> int | None:
         stock = kit.sizes(item.kind)
         counts = [size.count for size in stock.sizes if size.amount == item.size] if stock else []
         count = _sum(counts)
-        return None if count is None else count * (A_PAIR if item.kind in COUNTED_IN_PAIRS else 1)
+        return None if count is None else count * (A_PAIR if KIT_KIND[item.kind].in_pairs else 1)
     if item.kind == "bar":
         return _sum([bar.count for bar in kit.bars if name_key(bar.name) == name_key(item.name)])
     key = name_key(item.name)

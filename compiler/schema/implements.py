@@ -15,15 +15,16 @@ class KitKind:
     """A kind of the Kit sheet.
 
     `weights`: its Sizes are weights to load; else it is there or not. `taken`: one size is what is lifted, alone or one
-    in each hand, and is wanted by size. `in_pairs`: of what is taken, the Kit sheet counts pairs. `all_sizes` is what
-    a list of its sizes is called.
+    in each hand, and is wanted by size; `one` and `several` are what it is called then. `in_pairs`: of what is taken,
+    the Kit sheet counts pairs.
     """
 
     name: str
     weights: bool = False
     taken: bool = False
+    one: str = ""
+    several: str = ""
     in_pairs: bool = False
-    all_sizes: str = ""
 
 
 class LoadedBy(Enum):
@@ -64,15 +65,16 @@ KIT_KINDS = (
     KitKind("bar", weights=True),
     KitKind("plates", weights=True),
     KitKind("collars", weights=True),
-    KitKind("dumbbells", weights=True, taken=True, in_pairs=True, all_sizes="dumbbells"),
-    KitKind("kettlebells", weights=True, taken=True, all_sizes="kettlebells"),
+    KitKind("dumbbells", weights=True, taken=True, one="dumbbell", several="dumbbells", in_pairs=True),
+    KitKind("kettlebells", weights=True, taken=True, one="kettlebell", several="kettlebells"),
     KitKind("stack", weights=True),
     KitKind("bands"),
     KitKind("rack"),
     KitKind("bench"),
     KitKind("machine"),
     KitKind("cardio"),
-    KitKind("medicine ball", weights=True, taken=True, all_sizes="medicine balls"),
+    KitKind("medicine ball", weights=True, taken=True, one="medicine ball", several="medicine balls"),
+    KitKind("sandbags", weights=True, taken=True, one="sandbag", several="sandbags"),
     KitKind("sled"),
     KitKind("other"),
 )
@@ -96,12 +98,14 @@ IMPLEMENTS = (
     Implement(SYSTEM, LoadedBy.BODY),
     Implement("landmine", LoadedBy.PLATES, _ON_A_BAR),
     Implement("medicine ball", LoadedBy.SIZE, ("medicine ball",)),
+    Implement("sandbag", LoadedBy.SIZE, ("sandbags",)),
     Implement("sled", LoadedBy.STEP),
     Implement("cardio", LoadedBy.STEP, weighed=False),
     Implement("other", LoadedBy.STEP),
 )
 """In the order of the drop-down."""
 
+KIT_KIND = {kind.name: kind for kind in KIT_KINDS}
 IMPLEMENT = {implement.name: implement for implement in IMPLEMENTS}
 
 PAIRS = frozenset(implement.name for implement in IMPLEMENTS if implement.pair)
@@ -124,6 +128,3 @@ WEIGHT_KINDS = frozenset(kind.name for kind in KIT_KINDS if kind.weights)
 
 TAKEN = tuple(kind for kind in KIT_KINDS if kind.taken)
 """Kinds of kit of which one size is what is lifted."""
-
-COUNTED_IN_PAIRS = frozenset(kind.name for kind in TAKEN if kind.in_pairs)
-"""Kinds of `TAKEN` that the Kit sheet counts in pairs."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from compiler.schema.column import Column, SheetSpec
-from compiler.schema.implements import KIT_KINDS
+from compiler.schema.implements import KIT_KIND
 from compiler.schema.kinds import LONG_TEXT, NAME, SIZES_OR_BANDS, UNIT, YES_NO, choice, whole
 from compiler.schema.sheets.clients import SITE_NAME
 
-KIND = choice(*(kind.name for kind in KIT_KINDS))
+KIND = choice(*KIT_KIND)
 
 SITES = SheetSpec(
     name="Sites",

@@ -28,6 +28,7 @@ BOOK = """
 | Carry      | kettlebells |          |             |
 | Pulldown   | cable       |          | Cable stack |
 | Slam       | medicine ball |        | medicine ball |
+| Shouldering | sandbag    |          |             |
 | Chin-up    | body weight |          | pull-up bar |
 | Step-up    | body weight |          | box         |
 
@@ -48,6 +49,7 @@ BOOK = """
 | Gym  | kettlebells |             | 12, 16, 20 | kg   | 3        |
 | Gym  | stack       | Cable stack | 5-50 by 5  | kg   | 2        |
 | Gym  | medicine ball |           | 4, 6       | kg   | 1        |
+| Gym  | sandbags    |             | 20 x4, 30 x1, 40 | kg |      |
 | Gym  | other       | pull-up bar |            |      | 2        |
 | Gym  | other       | box         |            |      |          |
 | Home | dumbbells   |             | 8-20 by 2  | kg   | 1        |
@@ -122,7 +124,7 @@ CASES: tuple[tuple[str, str, dict[str, tuple[str, str | None]]], ...] = (
             "kettlebells": ("2 × 16 kg kettlebells", "3 × 16 kg kettlebells"),
             "pull-up bar": ("2 × pull-up bar", "2 × pull-up bar"),
             "box": ("2 × box", None),
-            "medicine ball": ("2 × 4 kg medicine ball", "1 × 4 kg medicine ball"),
+            "medicine ball": ("2 × 4 kg medicine balls", "1 × 4 kg medicine ball"),
         },
     ),
     (
@@ -142,6 +144,11 @@ CASES: tuple[tuple[str, str, dict[str, tuple[str, str | None]]], ...] = (
         "one dumbbell is half a pair",
         book("| A | Row | | 3 | 8 | 14 kg", people=3),
         {"dumbbells": ("3 single 14 kg dumbbells", "2 pairs of 14 kg dumbbells")},
+    ),
+    (
+        "one sandbag each, counted one by one",
+        book("| A | Shouldering | | 3 | 5 | 30 kg", people=3),
+        {"sandbags": ("3 × 30 kg sandbags", "1 × 30 kg sandbag")},
     ),
     (
         "the same bench in both halves of a superset",

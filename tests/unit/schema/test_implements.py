@@ -34,10 +34,10 @@ def test_implements_are_loaded_with_kit_that_there_is(implement: Implement) -> N
             assert not kinds
 
 
-def test_what_is_taken_has_words_and_a_use() -> None:
-    """Every kind that is lifted as it is has weights, words for the summary's list of them, and something it loads."""
+def test_what_is_taken_has_weights_and_a_use() -> None:
+    """Every kind that is lifted as it is has weights, words for one and for several, and a use."""
     used = {kind for implement in IMPLEMENTS for kind in implement.kit}
-    assert all(kind.weights and kind.all_sizes and kind.name in used for kind in TAKEN)
+    assert all(kind.weights and kind.one and kind.several and kind.name in used for kind in TAKEN)
 
 
 def test_names_come_once() -> None:
