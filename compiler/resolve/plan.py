@@ -28,6 +28,7 @@ from compiler.resolve.changes import (
 )
 from compiler.resolve.context import ClientView, Index, index_book, view_client
 from compiler.resolve.limits import limit_flags, spotter_flags
+from compiler.resolve.lists import list_flags
 from compiler.resolve.loads import plan_load
 from compiler.resolve.maxima import most_reps
 from compiler.resolve.paper import Written, since_first_written
@@ -189,6 +190,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     ramp, load = plan_ramp(here, exercise, on_paper, row.ramp.value)
     findings.of_load(exercise, loaded.flags)
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
+    findings.flags += list_flags(here, says, exceptions, reps, load)
     for found in limit_flags(here, row, load, reps):
         findings.flags.append(replace(found, found=_text_of(load.source, says, exceptions)))
     findings.flags += spotter_flags(here, row, exercise, load, reps)
