@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from xml.sax.saxutils import escape
 
 from compiler.render.checked_marks import AUTHOR, OPENING, OURS, Mark, Run, rich_text
-from compiler.render.checked_package import CONTENT_TYPES, STRICT_MAIN, VML, Parts
+from compiler.render.checked_package import CONTENT_TYPES, VML, Parts
 from compiler.render.checked_vml import Box, Grid, has_shapes, new_drawing, next_block, with_boxes, without_boxes
 from compiler.render.checked_xml import (
     Edit,
@@ -27,7 +27,6 @@ from compiler.render.checked_xml import (
 )
 from compiler.source.sheet import range_of
 
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _BETWEEN = Run("\n\n")
 Place = tuple[int, int]
 
@@ -152,9 +151,8 @@ def _forget_lost(parts: Parts, sheet: str) -> None:
 
 
 def _none(parts: Parts) -> bytes:
-    space = STRICT_MAIN if parts.strict else _MAIN
     return (
-        f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<comments xmlns="{space}">'
+        f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<comments xmlns="{parts.space}">'
         "<authors></authors><commentList></commentList></comments>"
     ).encode()
 

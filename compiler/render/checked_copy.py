@@ -12,9 +12,9 @@ from collections.abc import Mapping, Sequence
 
 from compiler.flags.model import Flag
 from compiler.render.checked_comments import with_comments, without_our_comments
-from compiler.render.checked_list import FlagsSheet, free_sheet_name, front_of, is_ours, may_be_ours
+from compiler.render.checked_list import FlagsSheet, flags_front, free_sheet_name, is_ours, may_be_ours
 from compiler.render.checked_marks import OPENING, marks_of
-from compiler.render.checked_package import CONTENT_TYPES, ORDINARY, STRICT, STRICT_MAIN, Parts
+from compiler.render.checked_package import CONTENT_TYPES, Parts
 from compiler.render.checked_sheet import (
     SHALLOW,
     SIGN,
@@ -34,7 +34,6 @@ from compiler.source.xlsx import read_workbook_bytes
 
 _NAME = "the workbook"
 _MACRO_SHEETS = frozenset({"xlMacrosheet", "xlIntlMacrosheet"})
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 
 
 def render_checked_copy(workbook: bytes, flags: tuple[Flag, ...]) -> bytes:
@@ -59,10 +58,10 @@ def render_checked_copy(workbook: bytes, flags: tuple[Flag, ...]) -> bytes:
     listing = FlagsSheet(flags, styles.cells, lost_macros, lambda name: names.get(name.casefold()))
     name = free_sheet_name([sheet.name for sheet in stay])
     part = parts.free_name("xl/worksheets/sheet{}.xml")
-    parts.write(part, listing.markup(STRICT_MAIN if parts.strict else _MAIN))
+    parts.write(part, listing.markup(parts.space))
     parts.set_type(part, CONTENT_TYPES["worksheet"])
     relation = parts.relate(parts.main, "worksheet", part)
-    with_front(parts, gone, front_of(name, relation, len(flags)))
+    with_front(parts, gone, flags_front(name, relation, len(flags)))
     retitle(
         parts,
         [sheet.name for sheet in before if sheet.kind == "worksheet"],
@@ -86,21 +85,14 @@ def _without_macros(parts: Parts, sheets: Sequence[Listed]) -> bool:
 
     What the workbook says it is becomes an ordinary workbook, also where it was a pattern for others.
     """
-    reached = parts.reached()
-    relations = parts.relations(parts.main)
-    macros = [r.id for r in relations if r.kind == "vbaProject"]
-    lost = bool(macros) or any(sheet.kind in _MACRO_SHEETS for sheet in sheets)
-    ids = {*macros, *(sheet.relation for sheet in sheets)}
-    if ids:
-        parts.unrelate(parts.main, ids)
-    still = parts.reached()
-    for name in parts.names():
-        folded = name.casefold()
-        if (folded in reached and folded not in still) or folded.endswith("vbaproject.bin"):
-            lost = lost or folded.endswith("vbaproject.bin")
+    macros = [r.id for r in parts.relations(parts.main) if r.kind == "vbaProject"]
+    code = [name for name in parts.names() if name.casefold().endswith("vbaproject.bin")]
+    parts.cut([*macros, *(sheet.relation for sheet in sheets)])
+    for name in code:
+        if name in parts:
             parts.remove(name)
     parts.set_type(parts.main, CONTENT_TYPES["officeDocument"])
-    return lost
+    return bool(macros or code) or any(sheet.kind in _MACRO_SHEETS for sheet in sheets)
 
 
 def _by_sheet(flags: Sequence[Flag], sheets: Sequence[Listed]) -> Mapping[str, list[Flag]]:
@@ -144,7 +136,7 @@ def _mark(parts: Parts, sheet: str, flags: Sequence[Flag], styles: Styles) -> No
         edits += new_marks(data, root, marks, styles.marks)
         number = with_comments(parts, sheet, _drawing(parts, sheet, root), marks, Grid(root))
         if number:
-            edits.append(naming_drawing(data, root, number, STRICT if parts.strict else ORDINARY))
+            edits.append(naming_drawing(data, root, number, parts.links))
     if edits:
         parts.write(sheet, edited(data, edits))
 

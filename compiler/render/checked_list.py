@@ -16,7 +16,7 @@ from compiler.cellref import column_letters
 from compiler.flags.model import Flag, Severity
 from compiler.flags.text import one_line
 from compiler.render.checked_marks import WORST_FIRST, worst_first
-from compiler.render.checked_workbook import Front
+from compiler.render.checked_workbook import Front, front_of
 from compiler.render.checked_xml import text_of
 from compiler.render.template_rules import quoted
 from compiler.source.cells import SourceSheet
@@ -71,18 +71,9 @@ def free_sheet_name(taken: Sequence[str]) -> str:
     return name
 
 
-def front_of(name: str, relation: str, flags: int) -> Front:
-    """Return what the workbook says of the Flags sheet: its filter, and the rows repeated in print."""
-    last = column_letters(len(HEADINGS))
-    end = _HEADER_ROW + max(1, flags)
-    return Front(
-        name,
-        relation,
-        (
-            ("_xlnm._FilterDatabase", f"{quoted(name)}!$A${_HEADER_ROW}:${last}${end}"),
-            ("_xlnm.Print_Titles", f"{quoted(name)}!${_HEADER_ROW}:${_HEADER_ROW}"),
-        ),
-    )
+def flags_front(name: str, relation: str, flags: int) -> Front:
+    """Return the Flags sheet as the one that goes in front."""
+    return front_of(name, relation, _HEADER_ROW, len(HEADINGS), flags)
 
 
 @dataclass(frozen=True, slots=True)

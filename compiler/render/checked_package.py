@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import posixpath
 import zipfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from xml.sax.saxutils import quoteattr
@@ -26,9 +26,10 @@ from compiler.render.checked_xml import (
 )
 
 TYPES = "[Content_Types].xml"
-STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main"
-STRICT = "http://purl.oclc.org/ooxml/officeDocument/relationships"
-ORDINARY = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+_STRICT_MAIN = "http://purl.oclc.org/ooxml/spreadsheetml/main"
+_RELATIONSHIPS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_STRICT_RELATIONSHIPS = "http://purl.oclc.org/ooxml/officeDocument/relationships"
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 _RELATIONS_TYPE = "application/vnd.openxmlformats-package.relationships+xml"
 _HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
@@ -58,7 +59,11 @@ class Relation:
 
 
 class Parts:
-    """The parts of one file, in their order."""
+    """The parts of one file, in their order.
+
+    `space` is the namespace of its elements, `links` that of the attributes which name a relationship: a workbook in
+    the strict form of the standard has its own.
+    """
 
     def __init__(self, workbook: bytes) -> None:
         with zipfile.ZipFile(BytesIO(workbook)) as archive:
@@ -68,7 +73,9 @@ class Parts:
         self.main = next((r.target for r in self.relations("") if r.kind == "officeDocument"), None) or (
             "xl/workbook.xml"
         )
-        self.strict = parse(self.read(self.main), {"sheets"}).namespace() == STRICT_MAIN
+        strict = parse(self.read(self.main), {"sheets"}).namespace() == _STRICT_MAIN
+        self.space = _STRICT_MAIN if strict else MAIN
+        self.links = _STRICT_RELATIONSHIPS if strict else _RELATIONSHIPS
 
     def __contains__(self, part: str) -> bool:
         return part.casefold() in self._names
@@ -128,9 +135,8 @@ class Parts:
         root = parse(data)
         taken = {node.get("Id") for node in root.children}
         number = next(number for number in range(1, len(taken) + 2) if f"rId{number}" not in taken)
-        space = STRICT if self.strict else ORDINARY
         path = posixpath.relpath(f"/{target}", posixpath.dirname(f"/{part}"))
-        markup = f'<Relationship Id="rId{number}" Type="{space}/{kind}" Target={quoteattr(path)}/>'
+        markup = f'<Relationship Id="rId{number}" Type="{self.links}/{kind}" Target={quoteattr(path)}/>'
         self.write(name, edited(data, [appended(data, root, prefixed(markup, root.prefix).encode())]))
         return f"rId{number}"
 
@@ -145,6 +151,17 @@ class Parts:
             self.remove(name)
         elif gone:
             self.write(name, edited(data, map(removal, gone)))
+
+    def cut(self, ids: Sequence[str]) -> None:
+        """Take relationships of the workbook away, and every part that only they led to."""
+        if not ids:
+            return
+        reached = self.reached()
+        self.unrelate(self.main, ids)
+        lost = reached - self.reached()
+        for name in self.names():
+            if name.casefold() in lost:
+                self.remove(name)
 
     def set_type(self, part: str, content_type: str) -> None:
         """State the content type of a part."""

@@ -9,10 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from compiler.flags.model import Severity
-from compiler.render.checked_package import CONTENT_TYPES, Parts
+from compiler.render.checked_package import CONTENT_TYPES, MAIN, Parts
 from compiler.render.checked_xml import Edit, appended, edited, parse, placed, prefixed, with_attribute
 
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _ORDER = (
     "numFmts",
     "fonts",
@@ -89,7 +88,7 @@ def with_styles(parts: Parts) -> Styles:
     part = parts.related(parts.main, "styles")
     if part is None:
         part = parts.free_name("xl/styles{}.xml") if "xl/styles.xml" in parts else "xl/styles.xml"
-        space = parse(parts.read(parts.main), {"sheets"}).namespace() or _MAIN
+        space = parse(parts.read(parts.main), {"sheets"}).namespace() or MAIN
         parts.write(part, _NO_STYLES.format(space).encode())
         parts.set_type(part, CONTENT_TYPES["styles"])
         parts.relate(parts.main, "styles", part)

@@ -43,7 +43,7 @@ _END = re.compile(rb"</(?:\w+:)?xml\s*>\s*$")
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A comment's box beside its cell: how many pixels tall, and the columns and row height around it."""
+    """The box of one comment: the row and column of its cell, counted from 1, and the text that it shows."""
 
     row: int
     column: int

@@ -10,7 +10,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from xml.sax.saxutils import escape, quoteattr
 
-from compiler.render.checked_package import ORDINARY, STRICT, Parts
+from compiler.cellref import column_letters
+from compiler.render.checked_package import Parts
 from compiler.render.checked_xml import (
     Edit,
     MalformedPart,
@@ -24,6 +25,7 @@ from compiler.render.checked_xml import (
     removal,
     with_attribute,
 )
+from compiler.render.template_rules import quoted
 
 _ORDER = (
     "fileVersion",
@@ -59,6 +61,20 @@ class Front:
     names: tuple[tuple[str, str], ...]
 
 
+def front_of(name: str, relation: str, head_row: int, columns: int, rows: int) -> Front:
+    """Return a sheet to go in front: its table is filtered from the row of its heads, which is repeated in print."""
+    sheet = quoted(name)
+    last = f"${column_letters(columns)}${head_row + max(1, rows)}"
+    return Front(
+        name,
+        relation,
+        (
+            ("_xlnm._FilterDatabase", f"{sheet}!$A${head_row}:{last}"),
+            ("_xlnm.Print_Titles", f"{sheet}!${head_row}:${head_row}"),
+        ),
+    )
+
+
 def listed_sheets(parts: Parts) -> tuple[Listed, ...]:
     """Return the sheets in order."""
     relations = {relation.id: relation for relation in parts.relations(parts.main)}
@@ -74,8 +90,7 @@ def with_front(parts: Parts, gone: Collection[int], front: Front) -> None:
     """Take sheets out, by their places counted from 0, and put one in front; what goes by order is put right."""
     data = parts.read(parts.main)
     root = parse(data)
-    space = STRICT if parts.strict else ORDINARY
-    edits = [*_sheets(root, gone, front, space), *_views(data, root, gone), *_names(data, root, gone, front)]
+    edits = [*_sheets(root, gone, front, parts.links), *_views(data, root, gone), *_names(data, root, gone, front)]
     parts.write(parts.main, edited(data, edits))
 
 
@@ -84,18 +99,32 @@ def _moved(place: int, gone: Collection[int]) -> int | None:
     return None if place in gone else place + 1 - sum(1 for other in gone if other < place)
 
 
-def _sheets(root: Node, gone: Collection[int], front: Front, space: str) -> Iterator[Edit]:
+def with_last(parts: Parts, name: str, relation: str) -> None:
+    """Put a sheet behind the others."""
+    data = parts.read(parts.main)
+    root = parse(data)
+    table = next(root.all("sheets"))
+    entry = _entry(root, list(table.all("sheet")), name, relation, parts.links)
+    parts.write(parts.main, edited(data, [appended(data, table, entry)]))
+
+
+def _entry(root: Node, others: Sequence[Node], name: str, relation: str, links: str) -> bytes:
+    """Return the entry of a sheet beside others in the list of sheets."""
+    numbers = [int(node.get("sheetId")) for node in others if node.get("sheetId").isdecimal()]
+    prefix = root.prefix_of(links)
+    own = "" if prefix else f' xmlns:r="{links}"'
+    markup = (
+        f'<sheet{own} name={quoteattr(name)} sheetId="{max(numbers, default=0) + 1}" '
+        f"{prefix or 'r:'}id={quoteattr(relation)}/>"
+    )
+    return prefixed(markup, root.prefix).encode()
+
+
+def _sheets(root: Node, gone: Collection[int], front: Front, links: str) -> Iterator[Edit]:
     table = next(root.all("sheets"))
     sheets = list(table.all("sheet"))
     stay = [node for place, node in enumerate(sheets) if place not in gone]
-    numbers = [int(node.get("sheetId")) for node in stay if node.get("sheetId").isdecimal()]
-    prefix = root.prefix_of(space)
-    own = "" if prefix else f' xmlns:r="{space}"'
-    markup = (
-        f'<sheet{own} name={quoteattr(front.name)} sheetId="{max(numbers, default=0) + 1}" '
-        f"{prefix or 'r:'}id={quoteattr(front.relation)}/>"
-    )
-    yield table.inner, table.inner, prefixed(markup, root.prefix).encode()
+    yield table.inner, table.inner, _entry(root, stay, front.name, front.relation, links)
     yield from (removal(node) for place, node in enumerate(sheets) if place in gone)
 
 

@@ -30,12 +30,16 @@ def clean_text(text: str) -> str:
 
 
 def write_text(sheet: Worksheet, row: int, column: int, text: str, look: Format | None = None) -> None:
+    """Write a text, cleaned, as a string and nothing else; see `write_string`. Counted from 0."""
+    write_string(sheet, row, column, clean_text(text), look)
+
+
+def write_string(sheet: Worksheet, row: int, column: int, text: str, look: Format | None = None) -> None:
     """Write a text as a string, never as a formula, a link or markup; an empty one as a blank. Counted from 0.
 
     XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as three runs, the
     fewest it takes, and is escaped.
     """
-    text = clean_text(text)
     if not text:
         sheet.write_blank(row, column, None, look)
     elif text.startswith("<r>") and _MARKUP.fullmatch(text):

@@ -31,7 +31,6 @@ _HEAD: Properties = {**BODY, "bold": True, "text_wrap": True, "bottom": MEDIUM, 
 _NAME: Properties = {**BODY, "bottom": HAIR, "shrink": True, "num_format": "@"}
 _TARGET: Properties = {**_NAME, "font_size": 10, "italic": True, "align": "right", "left": MEDIUM}
 _ENTRY: Properties = {**BODY, "border": THIN, "num_format": "@"}
-_NO_ENTRY: Properties = {**_NAME, "num_format": "@"}
 _DATE: Properties = {**_ENTRY, "num_format": "yyyy-mm-dd"}
 _NEW_CLIENT: Properties = {"top": MEDIUM}
 _SESSION: Properties = {"bold": True, "top": THIN}
@@ -107,9 +106,9 @@ def _looks(formats: Formats, whole: bool, new: bool) -> _Looks:
         name=formats.of({**_NAME, **look}),
         target=formats.of({**_TARGET, **edge}),
         entry=formats.of({**_ENTRY, **look}),
-        no_entry=formats.of({**_NO_ENTRY, **look}),
+        no_entry=formats.of({**_NAME, **look}),
         date=formats.of({**_DATE, **edge}),
-        no_date=formats.of({**_NO_ENTRY, **edge}),
+        no_date=formats.of({**_NAME, **edge}),
     )
 
 

@@ -14,26 +14,24 @@ from datetime import date, datetime, time
 from decimal import Decimal
 
 from compiler.binding.headers import bind_headers, find_sheet
-from compiler.cellref import CellRef, RowRef, column_letters
+from compiler.cellref import CellRef, RowRef
 from compiler.documents.progress_sheet import NAME as PROGRESS
 from compiler.documents.progress_sheet import progress_sheet
 from compiler.folding import header_key
 from compiler.progress.values import DoneRow, NewChange, NewTest, NextMonth
 from compiler.quantities import plain
-from compiler.render.checked_package import CONTENT_TYPES, ORDINARY, STRICT, STRICT_MAIN, Parts
+from compiler.render.checked_package import CONTENT_TYPES, Parts
 from compiler.render.checked_sheet import SHALLOW, not_selected
 from compiler.render.checked_styles import with_styles
-from compiler.render.checked_workbook import Front, listed_sheets, retitle, with_front
-from compiler.render.checked_xml import appended, edited, parse, prefixed
+from compiler.render.checked_workbook import front_of, listed_sheets, retitle, with_front, with_last
+from compiler.render.checked_xml import edited, parse
 from compiler.render.plain_sheet import plain_sheet
 from compiler.render.sheet_edits import Value, with_cells
-from compiler.render.template_rules import quoted
 from compiler.schema.column import SheetSpec
 from compiler.schema.sheets import CHANGES, CLIENTS, HISTORY, LOG_SHEET, TESTS
 from compiler.source.cells import CellType, SourceBook, SourceSheet
 from compiler.source.serials import serial_of
 
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _HEAD_ROW = 3
 
 Written = str | Decimal | int | date | None
@@ -119,37 +117,30 @@ def render_next_workbook(workbook: bytes, source: SourceBook, start_cell: CellRe
     parts = Parts(workbook)
     parts_of = {sheet.name: sheet.part for sheet in listed_sheets(parts)}
     styles = with_styles(parts).cells
-    space = STRICT_MAIN if parts.strict else _MAIN
     for pad in pads.values():
         if pad.sheet is not None and pad.sheet.name in parts_of:
             part = parts_of[pad.sheet.name]
             parts.write(part, with_cells(parts.read(part), pad.cells, pad.like()))
         elif pad.cells:
-            _add_sheet(parts, pad.name, _as_plain(pad, space, styles))
+            with_last(parts, pad.name, _new_part(parts, _as_plain(pad, parts.space, styles)))
     if month.start is not None:
         _put_start(parts, parts_of, source, start_cell, month.start)
-    _put_progress(parts, space, styles, month, rows)
+    _put_progress(parts, styles, month, rows)
     _without_calculation_chain(parts)
     return parts.to_bytes()
 
 
 def _pad(source: SourceBook, spec: SheetSpec) -> _Pad:
+    """Return the pad of a sheet; where there are no headers yet, they go in too."""
     sheet, _ = find_sheet(source, spec)
     table = bind_headers(sheet, spec)[0] if sheet is not None else None
     if sheet is None or table is None:
         columns = {column.key: at for at, column in enumerate(spec.columns, start=1)}
-        pad = _Pad(spec, sheet, 1, columns, 2, source.date_1904)
-        pad.cells = {(1, at): spec.column(key).header for key, at in columns.items()} if sheet is None else {}
-        return pad if sheet is None else _headed(pad)
+        headers: dict[tuple[int, int], Value] = {(1, at): spec.column(key).header for key, at in columns.items()}
+        return _Pad(spec, sheet, 1, columns, 2, source.date_1904, headers)
     filled = [row for (row, _), cell in sheet.cells.items() if not cell.blank]
     columns = {(key if not week else f"{key} {week}"): at for (key, week), at in table.columns.items()}
     return _Pad(spec, sheet, table.header_row, columns, max(filled) + 1, source.date_1904)
-
-
-def _headed(pad: _Pad) -> _Pad:
-    """Return the pad of a sheet that is there without its headers: they go in too."""
-    pad.cells = {(1, at): pad.spec.column(key).header for key, at in pad.columns.items()}
-    return pad
 
 
 def _fill(pads: Mapping[str, _Pad], month: NextMonth) -> dict[int, list[RowRef]]:
@@ -246,22 +237,8 @@ def _as_plain(pad: _Pad, space: str, styles: Mapping[str, int]) -> bytes:
     return plain_sheet(space, headings, rows, styles)
 
 
-def _add_sheet(parts: Parts, name: str, data: bytes) -> None:
-    """Put a sheet behind the others."""
-    relation = _new_part(parts, data)
-    main = parts.read(parts.main)
-    root = parse(main)
-    table = next(root.all("sheets"))
-    numbers = [int(node.get("sheetId")) for node in table.all("sheet") if node.get("sheetId").isdecimal()]
-    space = STRICT if parts.strict else ORDINARY
-    prefix = root.prefix_of(space)
-    own = "" if prefix else f' xmlns:r="{space}"'
-    number = max(numbers, default=0) + 1
-    markup = f'<sheet{own} name="{name}" sheetId="{number}" {prefix or "r:"}id="{relation}"/>'
-    parts.write(parts.main, edited(main, [appended(main, table, prefixed(markup, root.prefix).encode())]))
-
-
 def _new_part(parts: Parts, data: bytes) -> str:
+    """Put the part of a sheet in; return the relationship by which the workbook is to list it."""
     part = parts.free_name("xl/worksheets/sheet{}.xml")
     parts.write(part, data)
     parts.set_type(part, CONTENT_TYPES["worksheet"])
@@ -270,7 +247,6 @@ def _new_part(parts: Parts, data: bytes) -> str:
 
 def _put_progress(
     parts: Parts,
-    space: str,
     styles: Mapping[str, int],
     month: NextMonth,
     rows: Mapping[int, Sequence[RowRef]],
@@ -281,16 +257,12 @@ def _put_progress(
     for sheet in before:
         _unselect(parts, sheet.part)
     gone = {place for place, sheet in enumerate(before) if header_key(sheet.name) == header_key(PROGRESS)}
-    _remove(parts, [before[place].relation for place in gone])
+    parts.cut([before[place].relation for place in gone])
     headings = [(heading.text, heading.width) for heading in value.headings]
     texts = [[str(cell or "") for cell in row] for row in value.rows]
-    relation = _new_part(parts, plain_sheet(space, headings, texts, styles, value.title, value.frozen, front=True))
-    last = f"${column_letters(len(headings))}${_HEAD_ROW + max(1, len(texts))}"
-    names = (
-        ("_xlnm._FilterDatabase", f"{quoted(value.name)}!$A${_HEAD_ROW}:{last}"),
-        ("_xlnm.Print_Titles", f"{quoted(value.name)}!${_HEAD_ROW}:${_HEAD_ROW}"),
-    )
-    with_front(parts, gone, Front(value.name, relation, names))
+    sheet_part = plain_sheet(parts.space, headings, texts, styles, value.title, value.frozen, front=True)
+    relation = _new_part(parts, sheet_part)
+    with_front(parts, gone, front_of(value.name, relation, _HEAD_ROW, len(headings), len(texts)))
     sheets = [(place, sheet.name) for place, sheet in enumerate(before) if sheet.kind == "worksheet"]
     retitle(parts, [name for _, name in sheets], [value.name, *(name for place, name in sheets if place not in gone)])
 
@@ -302,19 +274,6 @@ def _unselect(parts: Parts, part: str) -> None:
         parts.write(part, edited(data, not_selected(data, parse(data, SHALLOW))))
 
 
-def _remove(parts: Parts, relations: Sequence[str]) -> None:
-    """Take out sheets with everything that only they lead to."""
-    if not relations:
-        return
-    reached = parts.reached()
-    parts.unrelate(parts.main, relations)
-    still = parts.reached()
-    for name in parts.names():
-        if name.casefold() in reached and name.casefold() not in still:
-            parts.remove(name)
-
-
 def _without_calculation_chain(parts: Parts) -> None:
     """Take out the order of calculation: cells in it may be formulas no more. Programs make it anew."""
-    chains = [relation.id for relation in parts.relations(parts.main) if relation.kind == "calcChain"]
-    _remove(parts, chains)
+    parts.cut([relation.id for relation in parts.relations(parts.main) if relation.kind == "calcChain"])

@@ -7,7 +7,7 @@ from io import BytesIO
 import pikepdf
 
 MOST_BYTES = 127
-"""So long a password may be in UTF-8 (ISO 32000-2, 7.6.4.3.3)."""
+"""The longest password, in UTF-8 (ISO 32000-2, 7.6.4.3.3)."""
 
 
 def seal(content: bytes, password: str) -> bytes:

@@ -8,11 +8,11 @@ from datetime import date, datetime, time, timedelta
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
+from compiler.render.clean import write_string
 from compiler.render.template_formats import Formats, Properties
 from compiler.source.cells import CellType, SourceCell
 
 _NOT_IN_XML = re.compile("[\ud800-\udfff\ufffe\uffff]")
-_RICH = re.compile(r"<r>.*</r>", re.DOTALL)
 
 
 def write_text(sheet: Worksheet, formats: Formats, place: tuple[int, int], text: str, look: Properties) -> None:
@@ -21,19 +21,8 @@ def write_text(sheet: Worksheet, formats: Formats, place: tuple[int, int], text:
 
 
 def write_looking(sheet: Worksheet, place: tuple[int, int], text: str, look: Format) -> None:
-    """Write a text as `write_text` does, in a format that is there already.
-
-    XlsxWriter takes a string from <r> to </r> for markup of its own; such a text goes in as three runs,
-    which it escapes.
-    """
-    row, column = place[0] - 1, place[1] - 1
-    text = _NOT_IN_XML.sub("", text)
-    if not text:
-        sheet.write_blank(row, column, None, look)
-    elif _RICH.fullmatch(text):
-        sheet.write_rich_string(row, column, text[:1], text[1:2], text[2:], look)
-    else:
-        sheet.write_string(row, column, text, look)
+    """Write a text as `write_text` does, in a format that is there already."""
+    write_string(sheet, place[0] - 1, place[1] - 1, _NOT_IN_XML.sub("", text), look)
 
 
 def write_cell(sheet: Worksheet, formats: Formats, place: tuple[int, int], cell: SourceCell, look: Properties) -> None:
