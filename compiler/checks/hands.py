@@ -1,6 +1,7 @@
-"""Weights typed per hand, `2 x 16 kg`, against the implement of the exercise that they stand beside.
+"""Weights typed per hand, `2 x 16 kg`, or added to the body, against the implement of the exercise beside them.
 
-What is typed for two hands is no load of a bar, a machine or a single bell: 16 kg and 32 kg are both readings.
+What is typed for two hands is no load of a bar, a machine or a single bell: 16 kg and 32 kg are both readings. So with
+`BW + 10 kg` on a bar, which may be 10 kg, or 10 kg more than the client weighs; and for a pair, in each hand or in all.
 """
 
 from __future__ import annotations
@@ -13,9 +14,9 @@ from compiler.flags.model import Flag, Remark
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.records import Exercise
-from compiler.notation.values import LoadText, WeightLoad
+from compiler.notation.values import BodyWeightLoad, LoadText, WeightLoad
 from compiler.quantities import Load
-from compiler.schema.implements import PAIRS
+from compiler.schema.implements import IMPLEMENT, PAIRS, SYSTEM, LoadedBy
 
 
 def check_hands(book: Book) -> Iterator[Flag]:
@@ -44,6 +45,8 @@ def check_hands(book: Book) -> Iterator[Flag]:
 
 def _at_odds(cell: Field[LoadText], exercise: Exercise | None) -> Remark | None:
     load = cell.known
+    if exercise is not None and isinstance(load, BodyWeightLoad):
+        return _beside_the_body(load, exercise)
     if exercise is None or not isinstance(load, WeightLoad) or load.implements is None:
         return None
     implement = exercise.implement.known
@@ -54,6 +57,22 @@ def _at_odds(cell: Field[LoadText], exercise: Exercise | None) -> Remark | None:
         "cells-disagree",
         f'The load says {load.implements} of {one}, and {exercise.name.known} is "{implement}".',
         _hint(load.implements, one, implement),
+    )
+
+
+def _beside_the_body(load: BodyWeightLoad, exercise: Exercise) -> Remark | None:
+    implement = IMPLEMENT.get(exercise.implement.known or "")
+    if load.added is None or implement is None:
+        return None
+    if not implement.pair and implement.loaded_by not in (LoadedBy.BAR, LoadedBy.PLATES):
+        return None
+    added = "adds" if load.added.amount > 0 else "takes"
+    to = "to" if load.added.amount > 0 else "off"
+    amount = Load(abs(load.added.amount), load.added.unit)
+    return Remark(
+        "cells-disagree",
+        f'The load {added} {amount} {to} body weight, and {exercise.name.known} is "{implement.name}".',
+        f'Write the whole load, or make the implement "{SYSTEM}" on the Exercises sheet.',
     )
 
 

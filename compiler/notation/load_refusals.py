@@ -19,11 +19,12 @@ def form_refused(node: Node, text: str) -> Refused:
                 "Write the weight alone, a range of weights, or an RPE.",
             )
         case "below_zero":
-            found = "can be read as a step down, as something to take off or as help with body weight"
             less = cleaned(text).lstrip("- ")
-            return unreadable(
-                text, found, f"Write same - {less} or own - {less} for a step down, BW - {less} for help."
-            )
+            step = f"Write same - {less} or own - {less} for a step down"
+            if "%" in less:
+                return unreadable(text, "can be read as a step down or as something to take off", f"{step}.")
+            found = "can be read as a step down, as something to take off or as help with body weight"
+            return unreadable(text, found, f"{step}, BW - {less} for help.")
         case "two_weights":
             found = "is two weights with a slash: two units, two sets or two people"
             return unreadable(text, found, "Keep one unit, and part the sets with commas: 60, 65 kg.")

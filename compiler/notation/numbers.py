@@ -71,13 +71,20 @@ def _two_readings(run: str, parts: list[str]) -> Remark:
         readings.insert(0, f"{parts[0]}.{parts[1]}")
     if all(len(part.split(".")[0]) == 3 for part in parts[1:]):
         readings.insert(0, "".join(parts))
-    elif "." in run and len(parts) == 2:
+    elif len(parts) == 2 and _in_thousands(parts[0]):
         readings.insert(0, f"{parts[0].replace('.', '')}.{parts[1]}")
+    if len(readings) == 1:
+        readings.insert(0, "one number with a slip in it")
     return Remark(
         "ambiguous-number",
         f'"{run}" can be read as {" or as ".join(readings)}.',
         "Write a decimal with a point (62.5), and a list with a space after each comma (12, 10).",
     )
+
+
+def _in_thousands(digits: str) -> bool:
+    """Tell whether the points of a number part its thousands: 1.250."""
+    return "." in digits and all(len(group) == 3 for group in digits.split(".")[1:])
 
 
 def had_decimal_comma(text: str) -> bool:

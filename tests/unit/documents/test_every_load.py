@@ -13,7 +13,7 @@ from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
 from compiler.documents.summary import summarise
 from compiler.notation.load import EXAMPLES
-from compiler.notation.values import LoadText, Step, WeightLoad
+from compiler.notation.values import BodyWeightLoad, LoadText, Step, WeightLoad
 from compiler.pipeline.check import check_source
 from tests.fragments import case_book
 
@@ -70,6 +70,7 @@ def test_it_is_planned_and_said(text: str, value: LoadText) -> None:
     """A form that the reader knows, and a later stage does not, would hold a client without a word."""
     first = "75%" if isinstance(value, Step) else text
     implement = "dumbbells" if isinstance(value, WeightLoad) and value.implements else "barbell"
+    implement = "body weight plus load" if isinstance(value, BodyWeightLoad) and value.added else implement
     checked = check_source(case_book(BOOK.format(first=first, second=text, implement=implement), SHARED))
     assert checked.book is not None
     assert [plan.name for plan in checked.plans] == ["Imogen Thackray"], [flag.message for flag in checked.flags]
