@@ -47,7 +47,7 @@ def _read(file: Path) -> Fallback:
             has = frozenset(_codes(font))
     except (TTLibError, AssertionError, LookupError, ValueError, TypeError, AttributeError, OverflowError):
         # a damaged file fails in many ways while it is read
-        raise FontRefused(f"{file} is no TrueType font, or it is damaged.") from None
+        raise FontRefused(f"{file} is not a TrueType font, or is damaged.") from None
     return Fallback(file.name, hashlib.sha256(data).hexdigest(), data, has)
 
 

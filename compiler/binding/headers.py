@@ -53,7 +53,7 @@ def find_sheet(book: SourceBook, spec: SheetSpec) -> tuple[SourceSheet | None, l
     remark = Remark(
         "missing-sheet",
         f'The workbook has no sheet "{spec.name}". It has {there}.',
-        f'Name the sheet "{close[0]}" "{spec.name}", if that is the one.'
+        f'If the sheet "{close[0]}" is meant, rename it "{spec.name}".'
         if close
         else f'Add the sheet "{spec.name}"; `programme new` writes one.',
     )
@@ -196,7 +196,7 @@ def _missing(
     for header in absent:
         close = nearest(header, own)
         hint = (
-            f'The column "{close[0]}" may be the one: head it "{header}".'
+            f'If the column "{close[0]}" is meant, change its header to "{header}".'
             if close
             else f'Add a column headed "{header}".'
         )

@@ -182,7 +182,7 @@ def _under_table(cell: SourceCell) -> Flag:
     text = shown(cell)
     remark = Remark(
         "text-under-table",
-        f'"{text}" stands alone in its row and was not read.',
+        f'"{text}" is alone in its row and was not read.',
         "Fill in the rest of the row, or move the remark to a column of your own.",
     )
     return flag(remark, cell.place, found=text)

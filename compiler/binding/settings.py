@@ -67,14 +67,14 @@ def _settings(
         place = CellRef(sheet.name, number, value_at)
         if column.key in places:
             remark = Remark(
-                "duplicate-column", f'"{column.header}" stands twice.', "Keep one of the two rows."
+                "duplicate-column", f'"{column.header}" is there twice.', "Keep one of the two rows."
             )
             flags.append(flag(remark, place, related=(places[column.key],)))
             continue
         places[column.key] = place
         written[column.key] = cells.get(value_at)
     if own:
-        remark = Remark("extra-column", f"Settings that are not known were left alone: {', '.join(own)}.")
+        remark = Remark("extra-column", f"Unknown settings were left alone: {', '.join(own)}.")
         flags.append(flag(remark, sheet=sheet.name))
     return written, places, flags
 

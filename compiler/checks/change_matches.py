@@ -73,7 +73,7 @@ def check_keeps(book: Book) -> Iterator[Flag]:
         if not any(_may_keep(book, change, client, rows) for client in clients):
             remark = Remark(
                 "change-matches-nothing",
-                f"`keep` keeps an exercise against a restriction, and none of {change.who.text} meets this one.",
+                f"`keep` keeps an exercise in spite of a restriction, and none of {change.who.text} meets this one.",
                 "Fill in Restrictions on Clients; or delete the row, or choose `load` for a load of their own.",
             )
             yield flag(remark, change.do.place, found=change.do.text, touches=client_names(clients))
@@ -189,7 +189,7 @@ def _fits_by_cell(change: Change) -> dict[str, Callable[[_Row], bool]]:
 def _fitting(key: str, text: str, rows: list[_Row]) -> str:
     if key == "weeks":
         weeks = sorted({week for row in rows for week in row.weeks})
-        return f"There the weeks are {', '.join(map(str, weeks))}." if weeks else "Those rows are done in no week."
+        return f"The weeks there are {', '.join(map(str, weeks))}." if weeks else "Those rows are done in no week."
     names = names_of("Programme", (getattr(row.row, key) for row in rows)).shown
     shown = nearest(text, names) or names[:6]
-    return f"There it may be {', '.join(shown)}." if shown else "Clear the cell, or delete the row."
+    return f"It may be {', '.join(shown)} there." if shown else "Clear the cell, or delete the row."

@@ -41,7 +41,7 @@ def check_change_people(book: Book) -> Iterator[Flag]:
             meant = [client for client in book.clients if key_of(client.name) in near]
             remark = Remark(
                 "unknown-client",
-                f'"{word}" is no client, group, level or programme.',
+                f'"{word}" is not a client, group, level or programme.',
                 known.hint(word),
             )
             touches = client_names([*everybody.concerned(change), *meant])
@@ -149,7 +149,7 @@ def check_keep_reasons(book: Book) -> Iterator[Flag]:
         if change.do.known == "keep" and change.why.blank:
             remark = Remark(
                 "keep-without-reason",
-                f'`keep` keeps an exercise against a restriction, and "{change_header("why")}" is blank.',
+                f'`keep` keeps an exercise in spite of a restriction, and "{change_header("why")}" is blank.',
                 "Write who agreed and when. It is never printed.",
             )
             touches = everybody.stopped_by(change)

@@ -119,7 +119,7 @@ def check_overlaps(book: Book) -> Iterator[Flag]:
                 weeks = ", ".join(map(str, both))
                 remark = Remark(
                     "weeks-overlap",
-                    f'{row.session.known} has "{row.order.known}" in {other.order.place.a1} already,'
+                    f'{row.session.known} already has "{row.order.known}" in {other.order.place.a1},'
                     f" in the same week{'s' * (len(both) > 1)} ({weeks}).",
                     "Give one of them another order, or type - in the sets of the weeks it is not done.",
                 )
@@ -173,7 +173,7 @@ def _number_gap(group: Group) -> Iterator[Flag]:
             continue
         remark = Remark(
             "order-gap",
-            f'"{row.order.known}" stands without {label.letter.upper()}{number - 1} in {row.session.known}.',
+            f'{row.session.known} has "{row.order.known}" and no {label.letter.upper()}{number - 1}.',
             "Correct the order, or look for the row that is missing.",
         )
         yield flag(remark, row.order.place, found=row.order.text)
@@ -250,8 +250,8 @@ def check_done_as(book: Book) -> Iterator[Flag]:
                 continue
             remark = Remark(
                 "misplaced-done-as",
-                f'"{row.done_as.text}" stands on {row.order.known};'
-                f" how a group is done stands on its first row, {group[0].order.known}.",
+                f'"{row.done_as.text}" is on {row.order.known};'
+                f" how a group is done is said on its first row, {group[0].order.known}.",
                 f"Move it to {group[0].order.known}.",
             )
             yield flag(remark, row.done_as.place, found=row.done_as.text, related=(group[0].done_as.place,))

@@ -26,7 +26,7 @@ def check_screening_answers(book: Book) -> Iterator[Flag]:
             continue
         remark = Remark(
             "ask-first",
-            f"{called(client)} is to ask first, and nobody has signed off.",
+            f"{called(client)} is marked `ask first`, and nobody has signed off.",
             "Fill in Signed off by when a doctor or physiotherapist has agreed.",
         )
         yield client_flag(remark, client, client.screening, related=(client.signed_off_by.place,))
@@ -69,7 +69,7 @@ def check_start_date(book: Book) -> Iterator[Flag]:
         return
     remark = Remark(
         "no-start-date",
-        f"There is no start date, so nobody looked at {' and '.join(unseen)}.",
+        f"There is no start date, so it was not checked {' and '.join(unseen)}.",
         "Fill in Start date on the Block sheet, or for each client on the Clients sheet.",
     )
     yield flag(remark, start.place)

@@ -22,7 +22,7 @@ def check_printable_names(book: Book) -> Iterator[Flag]:
             continue
         remark = Remark(
             "cannot-print-name",
-            f'"{cell.known}" cannot be printed: the booklet\'s font has not got {_listed(missing)}.',
+            f'"{cell.known}" cannot be printed: the booklet\'s font lacks {_listed(missing)}.',
             "Write the name with other letters in Print name; the other sheets keep the name as it is."
             + _or_a_font(missing),
         )
@@ -39,8 +39,8 @@ def check_printable_texts(book: Book) -> Iterator[Flag]:
         fate = "printed as ?" if printable(text).count("?") > text.count("?") else "left out"
         remark = Remark(
             "unprintable-character",
-            f"The booklet's font has not got {_listed(missing)}; it is {fate}.",
-            "Take the character out, or write a word in its place." + _or_a_font(missing),
+            f"The booklet's font lacks {_listed(missing)}, which will be {fate}.",
+            "Take the character out, or write a word instead." + _or_a_font(missing),
         )
         yield flag(remark, cell.place, found=cell.text)
 

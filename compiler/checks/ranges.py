@@ -79,7 +79,7 @@ def check_settings(book: Book) -> Iterator[Flag]:
     lowest, highest = block.lowest_percent.known, block.highest_percent.known
     if lowest is not None and highest is not None and lowest.value > highest.value:
         message = f"The lowest percentage is {lowest}, the highest {highest}."
-        yield _contradiction(block.highest_percent, block.lowest_percent, message, "Exchange the two, or correct one.")
+        yield _contradiction(block.highest_percent, block.lowest_percent, message, "Swap the two, or correct one.")
     good, used = block.test_good_days.known, block.test_used_days.known
     if good is not None and used is not None and used < good:
         message = f"A test is good for {good} days, and not used after {used}."
@@ -124,7 +124,7 @@ def check_safety_text(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "sample-safety-text",
             f"{which} still the sample; every booklet prints it.",
-            "Read it with whoever answers for safety here, and put your own words on the Block sheet.",
+            "Read it with whoever is responsible for safety here, and put your own words on the Block sheet.",
         )
         related = [cell.place for cell in sample[1:] if _written(cell)]
         yield flag(remark, _written(sample[0]), sheet=BLOCK.name, related=related)

@@ -158,7 +158,7 @@ def check_named_loads(book: Book) -> Iterator[Flag]:
         if isinstance(load, NamedLoad) and name_key(load.name) not in keys:
             near = nearest(load.name, dict.fromkeys((*names, *LOAD_WORDS)))
             hint = (
-                f"A load may say {' or '.join(near)}."
+                f"Write {' or '.join(near)}, if that is meant."
                 if near
                 else "Write a percentage, a weight or an effort, or list the band on Kit."
             )

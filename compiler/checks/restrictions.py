@@ -55,7 +55,7 @@ def check_restriction_tags(book: Book) -> Iterator[Flag]:
             hint = f"The Exercises sheet has {' and '.join(near)}." if near else "Tag the exercises that it rules out."
             remark = Remark(
                 "unmatched-tag",
-                f'No exercise has the tag "{word}", so {restriction.name.known} rules nothing out by it.',
+                f'No exercise has the tag "{word}", so {restriction.name.known} rules out nothing with it.',
                 hint,
             )
             yield flag(remark, restriction.avoid_tags.place, found=restriction.avoid_tags.text)

@@ -192,7 +192,7 @@ def _step_remark(chain: LoadChain, week: int) -> tuple[Field[LoadText], Remark |
         message = f'"{last.text}" adds points to a percentage, and the load before it is "{chain.base.text}".'
         return last, Remark("step-without-start", message, "Write the step as a weight, or this week's load in full.")
     if isinstance(base, HeartRateLoad | NamedLoad):
-        message = f'"{last.text}" is a step on the load before it, and "{chain.base.text}" is no weight.'
+        message = f'"{last.text}" is a step on the load before it, and "{chain.base.text}" is not a weight.'
         return last, Remark("step-without-start", message, f"Write {week_header('load', week)} in full.")
     return last, None
 
@@ -251,6 +251,6 @@ def check_tempo_and_hold(book: Book) -> Iterator[Flag]:
             remark = Remark(
                 "tempo-and-hold",
                 f'"{week.tempo.text}" is a tempo, and {week.reps.place.a1} says "{week.reps.text}", which is a time.',
-                "Clear the tempo, or write repetitions in place of the time.",
+                "Clear the tempo, or write repetitions instead of the time.",
             )
             yield flag(remark, week.tempo.place, found=week.tempo.text, related=(week.reps.place,))

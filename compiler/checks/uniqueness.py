@@ -38,7 +38,7 @@ def check_duplicate_clients(book: Book) -> Iterator[Flag]:
     for cell, first in _repeated(client.name for client in book.clients):
         remark = Remark(
             "duplicate-client",
-            f'"{cell.known}" stands in {first.place.a1} already; other sheets know clients by name alone.',
+            f'"{cell.known}" is already in {first.place.a1}; other sheets know clients by name alone.',
             "Give one of them a name of its own, and use it in Tests and Changes.",
         )
         names = dict.fromkeys(name for name in (first.known, cell.known) if name)
@@ -50,7 +50,7 @@ def check_duplicate_exercises(book: Book) -> Iterator[Flag]:
     for cell, first in _repeated(exercise.name for exercise in book.exercises):
         remark = Remark(
             "duplicate-exercise",
-            f'"{cell.known}" stands in {first.place.a1} already; programme rows could mean either.',
+            f'"{cell.known}" is already in {first.place.a1}; programme rows could mean either.',
             "Delete one of the two rows, or give it a name of its own.",
         )
         yield flag(remark, cell.place, found=cell.text, related=(first.place,))
@@ -61,7 +61,7 @@ def check_duplicate_names(book: Book) -> Iterator[Flag]:
     for cell, first in _repeated(restriction.name for restriction in book.restrictions):
         remark = Remark(
             "duplicate-name",
-            f'The restriction "{cell.known}" stands in {first.place.a1} already.',
+            f'The restriction "{cell.known}" is already in {first.place.a1}.',
             "Put everything that it avoids into one row, and delete the other.",
         )
         yield flag(remark, cell.place, found=cell.text, related=(first.place,), touches=holders_of(book, cell))
@@ -69,7 +69,7 @@ def check_duplicate_names(book: Book) -> Iterator[Flag]:
         there = client_names(client for client in book.clients if key_of(client.site) == key_of(cell))
         remark = Remark(
             "duplicate-name",
-            f'The site "{cell.known}" stands in {first.place.a1} already.',
+            f'The site "{cell.known}" is already in {first.place.a1}.',
             "Keep one of the two rows.",
         )
         yield flag(remark, cell.place, found=cell.text, related=(first.place,), touches=there)
@@ -118,7 +118,7 @@ def _near(what: str, cells: Iterable[Field[str]]) -> Iterator[Flag]:
         remark = Remark(
             "near-duplicate",
             f'The {what} "{here.known}" and "{there.known}" ({there.place.a1}) differ by a letter.',
-            "If they are one, spell them alike.",
+            "If they are the same, spell them alike.",
         )
         yield flag(remark, here.place, found=here.text, related=(there.place,))
 

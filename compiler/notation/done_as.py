@@ -75,13 +75,13 @@ def _refusal(text: str, found: str, slug: str = "unknown-choice") -> Refused:
 def _read(text: str) -> DoneAs:
     tree = tree_of("done_as", grammar_text(text))
     if tree is None:
-        raise _refusal(text, "is no way to do a group")
+        raise _refusal(text, "is not a way to do a group")
     node = branches(tree)[0]
     match node.data:
         case "untimed":
-            raise _refusal(text, "does not say how long, how often or how much; a number with its unit was expected")
+            raise _refusal(text, "does not say how long, how often or how much; expected a number with its unit")
         case "grouping":
-            raise _refusal(text, "is said by the order already: A1 and A2 are done back to back")
+            raise _refusal(text, "is already said by the order: A1 and A2 are done back to back")
         case "drop":
             return _drop(node, text)
         case "every" | "every_minutes":
@@ -93,7 +93,7 @@ def _read(text: str) -> DoneAs:
 
 
 def _seconds(node: Node, text: str) -> int:
-    otherwise = _refusal(text, "has no time in whole seconds").reason
+    otherwise = _refusal(text, "has a time that is not in whole seconds").reason
     time = as_minutes(amount_of(node, otherwise))
     seconds, _ = seconds_of(Span(time, time), otherwise)
     if not 0 < seconds <= LONGEST:
@@ -102,10 +102,10 @@ def _seconds(node: Node, text: str) -> int:
 
 
 def _every(node: Node, text: str) -> DoneAs:
-    otherwise = _refusal(text, "has rounds that are not whole").reason
+    otherwise = _refusal(text, "has a number of rounds that is not whole").reason
     rounds = whole_amount(next(token for token in tokens(node) if token.type == "NUMBER"), otherwise)
     if not 1 <= rounds <= MOST_ROUNDS:
-        raise _refusal(text, f"has rounds that are not from 1 to {MOST_ROUNDS}")
+        raise _refusal(text, f"has a number of rounds that is not from 1 to {MOST_ROUNDS}")
     if node.data == "every":
         return DoneAs(DoneAsKind.EVERY, seconds=_seconds(branches(node)[0], text), rounds=rounds)
     minutes = int(str(tokens(node)[0]).strip("emo"))
@@ -119,8 +119,8 @@ def _drop(node: Node, text: str) -> DoneAs:
     share, *times = (token for token in tokens(node) if token.type == "NUMBER")
     percent = amount(share, otherwise)
     if not 0 < percent < 100:
-        raise _refusal(text, "takes off a share that is not above 0% and below 100%", "impossible-percentage")
+        raise _refusal(text, "takes off a share that is not between 0% and 100%", "impossible-percentage")
     drops = whole_amount(times[0], otherwise) if times else 1
     if not 1 <= drops <= MOST_DROPS:
-        raise _refusal(text, f"has drops that are not from 1 to {MOST_DROPS}")
+        raise _refusal(text, f"has a number of drops that is not from 1 to {MOST_DROPS}")
     return DoneAs(DoneAsKind.DROP_SET, rounds=drops, drop=Percent(percent))

@@ -38,7 +38,8 @@ def read_effort_limit(text: str) -> EffortLimit | Remark:
 
 
 def _read(text: str) -> EffortLimit:
-    unreadable = Remark("unreadable-load", f"{quoted(text)} is no highest effort: one RPE or one percentage.", _HINT)
+    found = f"{quoted(text)} is not a highest effort; expected one RPE or one percentage."
+    unreadable = Remark("unreadable-load", found, _HINT)
     tree = tree_of("effort", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
@@ -52,7 +53,7 @@ def _read(text: str) -> EffortLimit:
         )
         raise Refused(Remark("bare-percentage", found, hint))
     if not LOWEST_LIMIT <= number <= HIGHEST_LIMIT:
-        found = f"{quoted(text)} cannot be meant; expected {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
+        found = f"{quoted(text)} cannot be right; expected {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
         hint = f"Write a percentage from {LOWEST_LIMIT}% to {HIGHEST_LIMIT}%."
         raise Refused(Remark("impossible-percentage", found, hint))
     return EffortLimit(None, Percent(number))

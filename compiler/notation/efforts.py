@@ -21,5 +21,5 @@ def effort_of(scale: EffortScale, low: Decimal, high: Decimal, cell: str, slug: 
     halves = all(whole(2 * end) is not None for end in (low, high))
     if not (least <= low <= high <= most and halves):
         what = f"{scale} goes from {least} to {most} in halves, smaller end first"
-        raise Refused(Remark(slug, f"{cell} is no effort: {what}.", _HINT))
+        raise Refused(Remark(slug, f"{cell} is not an effort: {what}.", _HINT))
     return Effort(scale, low, high)

@@ -75,7 +75,7 @@ def read_load(text: str) -> LoadText | Remark:
 
 def _read(text: str) -> LoadText:
     if grammar_text(text) == "-":
-        raise unreadable(text, "is no load", "For a week off write - in the sets cell, and leave this one blank.")
+        raise unreadable(text, "is not a load", "For a week off write - in the sets cell, and leave this one blank.")
     tree = tree_of("load", grammar_text(text))
     if tree is None:
         return named_load(text)
@@ -122,7 +122,7 @@ def _target(node: Node, text: str, *, after_at: bool) -> LoadText:
     of = percent_of(unit)
     if of:
         if "back_off" in tails:
-            raise unreadable(text, "takes something off a percentage", "Write the sets out, a percentage for each.")
+            raise unreadable(text, "takes a share off a percentage", "Write the sets out, a percentage for each.")
         fallback, stop = (_tail(tails.get(name), text) for name in ("fallback", "stop"))
         items = tuple(_percent_range(span, text) for span in spans)
         return PercentLoad(items, of[0], of[1], fallback=fallback, stop_at=stop)
@@ -156,12 +156,12 @@ def _heart_rate(span: Span, text: str) -> HeartRateLoad:
         if not SLOWEST_BEATS <= span.low <= span.high <= FASTEST_BEATS:
             raise unreadable(
                 text,
-                f"is no heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm",
+                f"is not a heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm",
                 "Write 120-140 bpm.",
             )
         return HeartRateLoad(span.low, span.high, HeartRateOf.BEATS)
     if span.unit not in {RESERVE, MAX_RATE}:
-        raise unreadable(text, "is no load")
+        raise unreadable(text, "is not a load")
     if not 0 < span.low <= span.high <= 100:
         raise impossible(text, "a share of a heart rate, up to 100%", "Write 60-70% HRR or 65-75% HRmax.")
     return HeartRateLoad(span.low, span.high, HeartRateOf.RESERVE if span.unit == RESERVE else HeartRateOf.MAXIMUM)
@@ -181,7 +181,7 @@ def _weight_ranges(spans: tuple[Span, ...], text: str) -> tuple[WeightRange, ...
 
 def _per_hand(node: Node, text: str) -> WeightLoad:
     counts = [token for token in tokens(node) if token.type == "NUMBER"]
-    implements = whole_amount(counts[0], unreadable(text, "is no load").reason) if counts else 2
+    implements = whole_amount(counts[0], unreadable(text, "is not a load").reason) if counts else 2
     spans = spans_of(branches(node), text)
     if implements not in {1, 2}:
         hint = "Write 2 x and the weight for one in each hand; sets and repetitions have their own columns."
@@ -217,13 +217,13 @@ def _effort_load(spans: tuple[Span, ...], scale: EffortScale | None, tails: dict
     if tails.keys() - {"back_off"}:
         raise unreadable(text, "gives two efforts for one load", "Write one of them.")
     if scale is not None and spans[0].unit not in {None, RIR}:
-        raise unreadable(text, "gives an effort a unit", "Write RPE before the number or RIR after it, and no unit.")
+        raise unreadable(text, "has an effort with a unit", "Write RPE before the number or RIR after it, and no unit.")
     effort = _effort(spans[0], scale, text)
     if "back_off" not in tails:
         return EffortLoad(effort)
     share = amount(
         next(t for t in tokens(tails["back_off"]) if t.type == "NUMBER"),
-        unreadable(text, "is no load").reason,
+        unreadable(text, "is not a load").reason,
     )
     if not 0 < share < 100:
         raise impossible(text, "a share to take off, below 100%", "Write RPE 8, then -10%.")
@@ -246,8 +246,8 @@ def _limit(node: Node, text: str) -> Effort:
     scale = EffortScale[tokens(node)[0].type] if named else None
     span = span_of(branches(node)[0] if named else node, text)
     if span.unit not in ({None, RIR} if named else {RIR}):
-        expected = "an effort was expected after `or`, `stop at` or `work up to`"
-        raise unreadable(text, f"cannot be read: {expected}", "Write RPE before the number there, or RIR after it.")
+        expected = "expected an effort after `or`, `stop at` or `work up to`"
+        raise unreadable(text, f"cannot be read: {expected}", "Write RPE before that number, or RIR after it.")
     return _effort(span, scale, text)
 
 
@@ -269,8 +269,8 @@ def _signed(node: Node, text: str) -> Load | Percent:
     if by.unit != PERCENT:
         raise unreadable(
             text,
-            "has a step that is no weight and no plain percentage",
-            "Write a weight, or a percentage of nothing else, after the sign.",
+            "has a step that is neither a weight nor a plain percentage",
+            "After the sign write a weight, or a percentage alone.",
         )
     if not 0 < by.number < 100:
         raise impossible(text, "a step below 100%", "Write the step: same - 10%, or own - 10%.")

@@ -90,8 +90,8 @@ def amount_of(node: Node, text: str) -> Amount:
     """Return what an `amount` node says."""
     number, unit = node.children
     if not isinstance(number, Token):
-        raise unreadable(text, "is no load")
-    typed = amount(number, unreadable(text, "is no load").reason)
+        raise unreadable(text, "is not a load")
+    typed = amount(number, unreadable(text, "is not a load").reason)
     return Amount(typed, _unit_of(unit, typed, text))
 
 
@@ -111,9 +111,9 @@ def _unit_of(typed_unit: Child, number: Decimal, text: str) -> LoadUnit | None:
         raise unreadable(text, "does not say which maximum is meant", hint)
     if owner != "rep_max":
         return LoadUnit(f"% {owner}")
-    reps = whole_amount(tokens(owners[0])[0], unreadable(text, "has a part of a repetition").reason)
+    reps = whole_amount(tokens(owners[0])[0], unreadable(text, "has a rep maximum that is not whole").reason)
     if not 1 <= reps <= MOST_REP_MAX:
-        raise unreadable(text, f"is of a maximum that is not of 1 to {MOST_REP_MAX} repetitions")
+        raise unreadable(text, f"is a percentage of a maximum that is not of 1 to {MOST_REP_MAX} repetitions")
     return LoadUnit("% rep_max", reps)
 
 

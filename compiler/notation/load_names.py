@@ -57,5 +57,5 @@ def named_load(text: str) -> NamedLoad:
     word = _FIRST_WORD.match(folded)
     named = _NAME.fullmatch(folded) and len(folded) <= _LONGEST_NAME and not _NUMBER_WITH_UNIT.search(folded)
     if word is None or word.group() in _OWN_WORDS or not named:
-        raise unreadable(text, "is no load: a percentage, a weight, an effort or a name was expected", HINT)
+        raise unreadable(text, "is not a load; expected a percentage, a weight, an effort or a name", HINT)
     return NamedLoad(folded)

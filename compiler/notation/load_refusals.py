@@ -26,9 +26,9 @@ def form_refused(node: Node, text: str) -> Refused:
             found = "can be read as a step down, as something to take off or as help with body weight"
             return unreadable(text, found, f"{step}, BW - {less} for help.")
         case "two_weights":
-            found = "is two weights with a slash: two units, two sets or two people"
+            found = "has two weights with a slash between: two units, two sets or two people"
             return unreadable(text, found, "Keep one unit, and part the sets with commas: 60, 65 kg.")
-    return unreadable(text, "has no upper end", "Write a range with its upper end, or work up to an RPE.")
+    return unreadable(text, "is a range without an upper end", "Write the upper end too, or work up to an RPE.")
 
 
 def no_unit(text: str) -> Refused:
@@ -39,8 +39,8 @@ def no_unit(text: str) -> Refused:
 
 
 def impossible(text: str, expected: str, hint: str) -> Refused:
-    """Return the refusal of a percentage that cannot be meant."""
-    return Refused(Remark("impossible-percentage", f"{quoted(text)} cannot be meant; expected {expected}.", hint))
+    """Return the refusal of a percentage that cannot be right."""
+    return Refused(Remark("impossible-percentage", f"{quoted(text)} cannot be right; expected {expected}.", hint))
 
 
 def bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:

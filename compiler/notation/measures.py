@@ -137,7 +137,7 @@ def _surely_long(end: Amount) -> bool:
 
 def _two_readings(mark: str, length: str, text: str) -> Refused:
     found = f"The {mark} in {quoted(text)} can be read as {length} or as minutes."
-    return Refused(Remark("metres-or-minutes", found, f"Write {length} or min in its place."))
+    return Refused(Remark("metres-or-minutes", found, f"Write {length} or min instead."))
 
 
 def _as_metres(amount: Amount) -> Amount:

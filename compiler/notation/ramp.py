@@ -61,7 +61,7 @@ def _refusal(text: str, found: str, slug: str = "unreadable-load") -> Refused:
 def _read(text: str) -> Ramp:
     tree = tree_of("ramp", grammar_text(text))
     if tree is None:
-        raise _refusal(text, "is no ramp")
+        raise _refusal(text, "is not a ramp")
     steps = tuple(_one(node, text) for node in branches(tree))
     shares = [step.percent.value if step.percent else Decimal(0) for step in steps]
     if any(later <= earlier for earlier, later in pairwise(shares)):
@@ -70,7 +70,7 @@ def _read(text: str) -> Ramp:
 
 
 def _one(node: Node, text: str) -> RampStep:
-    unreadable = _refusal(text, "is no ramp").reason
+    unreadable = _refusal(text, "is not a ramp").reason
     numbers = [token for token in tokens(node) if token.type == "NUMBER"]
     if node.data == "bare":
         raise _refusal(text, "has a number that can be read as a percentage or as a weight", "bare-percentage")
@@ -83,6 +83,6 @@ def _one(node: Node, text: str) -> RampStep:
         return RampStep(None, reps)
     share = amount(numbers[0], unreadable)
     if not 0 < share < 100:
-        found = "has a step that is not above 0% and below 100% of the first working set"
+        found = "has a step that is not between 0% and 100% of the first working set"
         raise _refusal(text, found, "impossible-percentage")
     return RampStep(Percent(share), reps)

@@ -151,7 +151,7 @@ def _refusal(text: str, expected: str, hint: str = _HINT) -> Refused:
 
 def _read(text: str) -> Reps:
     settled = grammar_text(text)
-    unreadable = _refusal(text, "is not what is done in a set: repetitions, a time, a distance or a list of them")
+    unreadable = _refusal(text, "does not say what is done in a set: repetitions, a time, a distance or a list of them")
     if "@" in settled:
         raise _refusal(text, "holds a load as well", "Put what follows the @ into the load column.")
     tree = tree_of("reps", settled)
@@ -183,7 +183,7 @@ def _drafts(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
 
 def _finished(node: Node, text: str) -> RepsItem:
     """Return an item that no other item lends a unit to."""
-    unreadable = _refusal(text, "is not what is done in a set").reason
+    unreadable = _refusal(text, "does not say what is done in a set").reason
     if node.data == "most":
         return AsManyAsPossible()
     numbers = [amount(token, unreadable) for token in tokens(node) if token.type == "NUMBER"]
@@ -198,7 +198,7 @@ def _finished(node: Node, text: str) -> RepsItem:
 
 
 def _chain(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
-    unreadable = _refusal(text, "is no range of repetitions, times or distances, smaller end first").reason
+    unreadable = _refusal(text, "is not a range of repetitions, times or distances with the smaller end first").reason
     parts = branches(node)
     ends = [amount_of(part, unreadable) for part in parts if part.data != "range_sign"]
     if len(ends) <= 2:
@@ -210,7 +210,7 @@ def _chain(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
 
 
 def _slashed(node: Node, text: str, *, alone: bool) -> list[Span | RepsItem]:
-    unreadable = _refusal(text, "is no list of repetitions").reason
+    unreadable = _refusal(text, "is not a list of repetitions").reason
     numbers = [amount(part, unreadable) for part in tokens(node)]
     if len(numbers) == 2:
         raise Refused(
@@ -243,19 +243,19 @@ def _member(draft: Span | RepsItem, text: str) -> RepsItem:
     if unit in SECONDS_IN:
         return _timed(draft, text)
     if draft.low.unit != unit or draft.low.number > draft.high.number:
-        raise _refusal(text, "is no range of one kind, smaller end first")
+        raise _refusal(text, "is not a range of one kind with the smaller end first")
     if unit in DISTANCES:
         return _distance(draft, DISTANCES[unit], text)
     if unit in _TALLIES:
         low, high = (_count(end.number, text, MOST_TALLY) for end in (draft.low, draft.high))
         return Tally(low, high, unit)
     if unit != "reps":
-        raise _refusal(text, "is not what is done in a set")
+        raise _refusal(text, "does not say what is done in a set")
     return Count(_count(draft.low.number, text), _count(draft.high.number, text))
 
 
 def _timed(span: Span, text: str) -> Timed:
-    low, high = seconds_of(span, _refusal(text, "is no time in whole seconds, shorter end first").reason)
+    low, high = seconds_of(span, _refusal(text, "is not a time in whole seconds with the shorter end first").reason)
     if not 0 < low <= high <= LONGEST_SET:
         raise _refusal(text, f"is not between a second and {LONGEST_SET // 3600} hours")
     return Timed(low, high)
@@ -263,7 +263,7 @@ def _timed(span: Span, text: str) -> Timed:
 
 def _distance(span: Span, unit: DistanceUnit, text: str) -> Distance:
     if not 0 < span.low.number <= span.high.number <= _LONGEST[unit]:
-        raise _refusal(text, "is no distance that can be covered in a set")
+        raise _refusal(text, "is not a distance that can be covered in a set")
     return Distance(span.low.number, span.high.number, unit)
 
 
@@ -278,7 +278,7 @@ def _count(number: Decimal, text: str, most: int = MOST_REPS) -> int:
             )
         )
     if count is None or not 1 <= count <= most:
-        raise _refusal(text, f"has a number that is not a whole one from 1 to {most}")
+        raise _refusal(text, f"has a number that is not a whole number from 1 to {most}")
     return count
 
 
@@ -287,7 +287,7 @@ def _share(number: Decimal, text: str) -> Percent:
         raise Refused(
             Remark(
                 "impossible-percentage",
-                f"{quoted(text)} is no share of the most a client did; that is above 0% and up to 100%.",
+                f"{quoted(text)} is not a share of the most a client did; expected above 0% and up to 100%.",
                 "Write 60% of max, or AMRAP for all of it.",
             )
         )

@@ -62,7 +62,7 @@ def read_rest(text: str) -> Rest | Remark:
 def _read(text: str) -> Rest:
     unreadable = Remark(
         "unreadable-rest",
-        f"{quoted(text)} is no rest. A rest is a number of seconds or a time, shorter end first.",
+        f"{quoted(text)} is not a rest; expected a number of seconds or a time, shorter end first.",
         "Write 60, 60-90 s, 1:30, 2 min, or 0 for none.",
     )
     tree = tree_of("rest", grammar_text(text))

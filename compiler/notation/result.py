@@ -52,14 +52,14 @@ def read_result(text: str) -> Result | Remark:
 
 
 def _read(text: str) -> Result:
-    unreadable = Remark("not-a-number", f"{quoted(text)} is no result: a number and what it counts.", _HINT)
+    unreadable = Remark("not-a-number", f"{quoted(text)} is not a result; expected a number and what it counts.", _HINT)
     tree = tree_of("result", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)
     typed = amount_of(branches(tree)[0], unreadable)
     found = settle_metres([Span(typed, typed)], text)[0].low
     if found.unit == "bpm" and not SLOWEST_BEATS <= found.number <= FASTEST_BEATS:
-        expected = f"is no heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm"
+        expected = f"is not a heart rate between {SLOWEST_BEATS} and {FASTEST_BEATS} bpm"
         raise Refused(Remark("not-a-number", f"{quoted(text)} {expected}.", _HINT))
     result = _result(found)
     if result is None:

@@ -145,7 +145,7 @@ def _sets(node: Node, text: str, unreadable: Remark) -> Sets:
     low, high = numbers[0], numbers[-1]
     if not 1 <= low <= high <= MOST_SETS:
         expected = f"1 to {MOST_SETS} sets, smaller end first"
-        raise Refused(Remark("unreadable-reps", f"{quoted(text)} cannot be meant; expected {expected}.", _HINT))
+        raise Refused(Remark("unreadable-reps", f"{quoted(text)} cannot be right; expected {expected}.", _HINT))
     return Sets(low, high)
 
 

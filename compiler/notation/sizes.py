@@ -125,7 +125,7 @@ def _item(node: Node, text: str) -> list[Size]:
 def _run(numbers: list[Decimal], text: str) -> list[Decimal]:
     first, last, step = numbers
     if not 0 < first <= last or step <= 0:
-        raise _refusal(text, "is no range of sizes, smaller end first, with a step above 0")
+        raise _refusal(text, "is not a range of sizes with the smaller end first and a step above 0")
     steps = (last - first) / step
     if steps != steps.to_integral_value():
         found = f"does not reach {plain(last)} from {plain(first)} in steps of {plain(step)}"
@@ -144,7 +144,7 @@ def _read_bands(text: str) -> BandNames:
     for node in branches(tree):
         names = [str(token).strip() for token in tokens(node)]
         if not names[0][:1].isalpha() or not any(letter.isalpha() for letter in names[-1]):
-            raise _refusal(text, "has a word or a band that is no name", hint)
+            raise _refusal(text, "has a word or a band that is not a name", hint)
         pairs.append((names[0], names[-1]))
     if len({name_key(word) for word, _ in pairs}) < len(pairs):
         raise _refusal(text, "uses one word for two bands", hint)

@@ -51,7 +51,7 @@ def read_tempo(text: str) -> Tempo | Remark:
 def _read(text: str) -> Tempo:
     unreadable = Remark(
         "unreadable-tempo",
-        f"{quoted(text)} is no tempo: seconds of lowering, pause, lifting and pause, in this order.",
+        f"{quoted(text)} is not a tempo; expected seconds of lowering, pause, lifting and pause, in that order.",
         "Write four parts, 3-1-1-0, with X for as fast as possible: 3-1-X-0.",
     )
     settled = grammar_text(text)
@@ -79,6 +79,6 @@ def _read(text: str) -> Tempo:
 def _zero_lost(text: str) -> Remark:
     return Remark(
         "unreadable-tempo",
-        f"{quoted(text)} has three digits, a tempo without marks has four. A 0 in front may be lost.",
+        f"{quoted(text)} has three digits; a tempo without marks has four. A 0 at the front may have been lost.",
         "Write it with dashes, 3-1-1-0, and format the column as Text.",
     )

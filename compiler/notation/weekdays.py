@@ -36,7 +36,7 @@ def read_weekdays(text: str) -> tuple[Weekday, ...] | Remark:
 def _read(text: str) -> tuple[Weekday, ...]:
     tree = tree_of("weekdays", grammar_text(text))
     if tree is None:
-        found = f"{quoted(text)} is not a list of days. Days are named one by one."
+        found = f"{quoted(text)} is not a list of days; expected each day by its name."
         raise Refused(Remark("unknown-choice", found, _HINT))
     days = [Weekday[token.type] for token in tokens(tree)]
     if len(set(days)) < len(days):

@@ -41,7 +41,7 @@ def read_weeks(text: str) -> Weeks | Remark:
 
 
 def _read(text: str) -> Weeks:
-    unreadable = Remark("not-a-number", f"{quoted(text)} names no weeks from 1 to {LAST_WEEK}.", _HINT)
+    unreadable = Remark("not-a-number", f"{quoted(text)} does not name weeks from 1 to {LAST_WEEK}.", _HINT)
     tree = tree_of("weeks", grammar_text(text))
     if tree is None:
         raise Refused(unreadable)

@@ -108,13 +108,13 @@ def unusable(cell: SourceCell, expected: str) -> Refusal | None:
         return refuse(
             "formula-not-calculated",
             f"The formula {cell.formula or 'in this cell'} has no result yet; expected {expected}.",
-            "Open the workbook in a spreadsheet program, let it work all out (in LibreOffice Ctrl+Shift+F9), and save.",
+            "Open the workbook in a spreadsheet program, let it recalculate (in LibreOffice Ctrl+Shift+F9), and save.",
         )
     if cell.struck:
         return refuse(
             "struck-out",
-            f'"{shown(cell)}" is struck out, or part of it is; expected {expected} that stands.',
-            "Delete what no longer counts, or take the line through it away.",
+            f'"{shown(cell)}" is struck out, or part of it is; expected {expected} without a line through it.',
+            "Delete what no longer counts, or remove the line through it.",
         )
     if cell.type is CellType.TRUTH or isinstance(cell.value, bool):
         return refuse(
@@ -149,7 +149,7 @@ def cleaned(text: str) -> tuple[str, tuple[Remark, ...]]:
     remarks: tuple[Remark, ...] = ()
     if kept != text:
         gone = sorted({f"U+{ord(char):04X}" for char in text if _unseen(char)})
-        remarks = (Remark("odd-characters", f"Characters that cannot be seen were left out: {', '.join(gone)}."),)
+        remarks = (Remark("odd-characters", f"Invisible characters were left out: {', '.join(gone)}."),)
     return unicodedata.normalize("NFC", kept), remarks
 
 
@@ -158,7 +158,7 @@ def refuse_small_figure(text: str, slug: str, expected: str) -> Refusal | None:
     small = small_figure(text)
     if small is None:
         return None
-    message = f'"{text.strip()}" has the figure {small}, which may be a remark; expected {expected}.'
+    message = f'"{text.strip()}" has the figure {small}, which may be a footnote mark; expected {expected}.'
     return refuse(slug, message, "Write plain digits.")
 
 

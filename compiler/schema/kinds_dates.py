@@ -103,7 +103,7 @@ def _numeric(first: int, second: int, year: str, text: str) -> Read:
     if len(year) == 2:
         return refuse(
             "unreadable-date",
-            f'"{fold_marks(text)}" has a year of two digits; the order cannot be told.',
+            f'"{fold_marks(text)}" has a two-digit year, so the order of its numbers is not clear.',
             "Write the year first, with four digits: 2026-08-10.",
         )
     number = int(year)
@@ -192,8 +192,7 @@ def _bare_number(cell: SourceCell) -> Refusal:
     if found and FIRST_YEAR <= found[0].year <= LAST_YEAR:
         return refuse(
             "unreadable-date",
-            f"The cell holds the number {shown(cell)}, no date; with its format cleared it may have been "
-            f"{_long(found[0])}.",
+            f"The cell holds the number {shown(cell)}, not a date; it may be {_long(found[0])} without its format.",
             f"Write {found[0]:%Y-%m-%d} if that is meant.",
         )
     return refuse(

@@ -60,7 +60,7 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
     if "%" in words and not section.percent:
         return refuse(
             "bare-percentage",
-            f'The cell shows "{shown(cell)}", but only the look of the cell adds the sign: it holds {plain(value)}.',
+            f'The cell shows "{shown(cell)}", but its format alone adds the sign: it holds {plain(value)}.',
             "Format the cell as Text and type the percentage with its sign"
             + (f": {plain(value)}%." if value > LOOKS_LIKE_A_SHARE else "."),
         )
@@ -77,7 +77,7 @@ def written_number(cell: SourceCell) -> tuple[str, tuple[Remark, ...]] | Refusal
         return plain(value).zfill(len(section.digits)), remarks
     text = " ".join(f"{section.before} {plain(value)} {section.after}".split()) if words else plain(value)
     if words.strip(" ()-+/"):
-        note = f'The unit stands only in the number format; the cell holds {plain(value)} and was read as "{text}".'
+        note = f'The unit is only in the number format; the cell holds {plain(value)} and was read as "{text}".'
         return text, (*remarks, Remark("unit-in-format", note))
     return plain(value), remarks
 
@@ -217,7 +217,7 @@ def percent(*, bare_is_percent: bool = False) -> Kind[Percent]:
             meant = value / 100 if value > LARGEST_PERCENT else value * 100
             return refuse(
                 "impossible-percentage",
-                f"{plain(value)}% cannot be meant; expected {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
+                f"{plain(value)}% cannot be right; expected {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
                 f"If {plain(meant)}% was meant, format the cell as Text and write {plain(meant)}%."
                 if 1 <= meant <= LARGEST_PERCENT
                 else f"Write a percentage from {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",

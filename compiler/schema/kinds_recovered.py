@@ -91,7 +91,8 @@ def seconds_from_time(cell: SourceCell, expected: str, longest: int) -> Understo
     if not section.is_time:
         return lost(cell, expected)
     if seconds is None or seconds < 0:
-        return refuse("lost-to-time", f"The cell holds {value}, which is no time; expected {expected}.", TYPE_AS_TEXT)
+        message = f"The cell holds {value}, which is not a time; expected {expected}."
+        return refuse("lost-to-time", message, TYPE_AS_TEXT)
     if "s" in section.times and seconds <= longest:
         return Understood(seconds)
     typed, left = divmod(seconds, 60)  # 1:30, typed as minutes and seconds, is stored as an hour and a half

@@ -58,7 +58,7 @@ def _text_kind(name: str, expected: str, longest: int, says: str, *, lines: bool
         if not text:
             return refuse(
                 "missing-name",
-                f"The cell holds only characters that cannot be seen; expected {expected}.",
+                f"The cell holds only invisible characters; expected {expected}.",
                 "Type it again.",
             )
         if len(text) > longest:

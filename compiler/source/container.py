@@ -96,7 +96,7 @@ def _check_directory(members: list[zipfile.ZipInfo], name: str) -> None:
         )
     keys = [_key(info.filename) for info in members]
     if len(set(keys)) != len(keys):
-        raise damaged(name, "a part stands in it twice")
+        raise damaged(name, "it has the same part twice")
 
 
 def _too_much(members: list[zipfile.ZipInfo]) -> str:
@@ -108,7 +108,7 @@ def _too_much(members: list[zipfile.ZipInfo]) -> str:
         return f"unpacks to {unpacked // MEGABYTE:,} MB; at most {LARGEST_UNPACKED // MEGABYTE} MB are read"
     for info in members:
         if info.file_size > MEGABYTE and info.file_size > LARGEST_RATIO * max(1, info.compress_size):
-            times = f"{LARGEST_RATIO} times its size, as no cells do"
+            times = f"{LARGEST_RATIO} times its size, as no sheet does"
             return f'has a part "{info.filename}" that unpacks to more than {times}'
     return ""
 
@@ -177,8 +177,8 @@ def _protected(name: str) -> UnreadableWorkbook:
 def _no_zip(data: bytes, name: str) -> UnreadableWorkbook:
     """Return why bytes that are no zip are no workbook."""
     if not data.strip(b"\x00"):
-        what = "is empty" if not data else "holds nothing but zeros; it was perhaps not fetched to the end"
-        return unreadable("damaged-workbook", f'"{name}" {what}.', "Fetch or save it again.")
+        what = "is empty" if not data else "holds nothing but zeros; perhaps it was not downloaded to the end"
+        return unreadable("damaged-workbook", f'"{name}" {what}.', "Download or save it again.")
     if data.startswith(_OLE):
         return _ole(data, name)
     if data.startswith(b"PK"):
@@ -192,7 +192,7 @@ def _first_bytes(data: bytes) -> str:
     if head.startswith(b"%PDF"):
         return "a PDF document"
     if head.startswith(b"<"):
-        return "a web page or another text with marks"
+        return "a web page or other marked-up text"
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         return "a text file"
     return "a file of another kind" if b"\x00" in head else "a text file"

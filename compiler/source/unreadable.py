@@ -24,5 +24,5 @@ def damaged(name: str, what: str) -> UnreadableWorkbook:
     return unreadable(
         "damaged-workbook",
         f'"{name}" is incomplete or damaged: {what}.',
-        "Fetch or save it again; if a spreadsheet program can still open it, save it from there as .xlsx.",
+        "Download or save it again; if a spreadsheet program can still open it, save it from there as .xlsx.",
     )

@@ -94,7 +94,7 @@ def read_file(path: Path) -> bytes:
     if owner:
         raise unreadable(
             "not-a-workbook",
-            f'"{name}" is the marker that a program leaves while "{owner}" is open, not a workbook.',
+            f'"{name}" is the marker file that a program leaves while "{owner}" is open, not a workbook.',
             f'Name "{owner}" itself.',
         )
     try:
@@ -122,7 +122,7 @@ def read_file(path: Path) -> bytes:
     except (OSError, ValueError) as broken:
         raise unreadable(
             "damaged-workbook",
-            f'"{name}" could not be read to its end; it may not have been fetched from the cloud yet.',
+            f'"{name}" could not be read to its end; it may not have been downloaded from the cloud yet.',
             "Open its folder, choose to keep the file on this device, and try again.",
         ) from broken
 

@@ -74,4 +74,4 @@ def test_of_two_sheets_like_a_missing_one_the_nearer_is_offered() -> None:
     (own,) = (flag for flag in flags if flag.slug == "extra-column")
     assert own.message == 'Sheets of your own were left alone: "Client list".'
     (missing,) = (flag for flag in flags if flag.slug == "missing-sheet")
-    assert missing.hint == 'Name the sheet "Clienst" "Clients", if that is the one.'
+    assert missing.hint == 'If the sheet "Clienst" is meant, rename it "Clients".'

@@ -170,4 +170,4 @@ def test_the_hint_says_what_there_is(book_of: Callable[[str], Book]) -> None:
     """The message names what fitted so far, the hint what would have fitted."""
     (flag,) = check_changes_match(book_of(BOOK + "| Ana Ruiz | Squat and press | B7 | | | leave out |"))
     assert flag.message == 'No row of Strength with Session "Squat and press" has Order "B7".'
-    assert flag.hint == "There it may be B1."
+    assert flag.hint == "It may be B1 there."

@@ -19,7 +19,8 @@ def _missing_test(client: str, place: CellRef = LOAD) -> Flag:
 
 
 def _ask_first(client: str) -> Flag:
-    remark = Remark("ask-first", f"{client} is to ask first, and nobody has signed off.", "Fill in Signed off by.")
+    message = f"{client} is marked `ask first`, and nobody has signed off."
+    remark = Remark("ask-first", message, "Fill in Signed off by.")
     return flag(remark, CellRef("Clients", 7, 20), client=client, found="ask first", touches=(client,))
 
 
@@ -43,7 +44,7 @@ def test_whole_text() -> None:
         "        hint: Add a row to Tests.\n"
         "\n"
         "Clients\n"
-        "  T7    error    ask-first  Ana Ruiz is to ask first, and nobody has signed off.\n"
+        "  T7    error    ask-first  Ana Ruiz is marked `ask first`, and nobody has signed off.\n"
         '        the cell says "ask first"\n'
         "        stops 1 client: Ana Ruiz\n"
         "        hint: Fill in Signed off by.\n"
