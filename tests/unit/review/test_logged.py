@@ -138,17 +138,19 @@ def test_what_a_set_was(reps: str, log: str, done: object) -> None:
         ("121x8", "", "121 kg is 2.0 times the 60 kg planned; the cell was not read."),
         ("120x8", "", ""),
         ("30x8", "", ""),
-        ("60x8", "lb", "60 lb is 0.5 times the 60 kg planned, and looks like kilograms; the cell was not read."),
-        ("300x8", "lb", "300 lb is 2.3 times the 60 kg planned; the cell was not read."),
+        ("60x8", "lb", "60 lb is 0.5 times the 132.5 lb planned, and looks like kilograms; the cell was not read."),
+        ("300x8", "lb", "300 lb is 2.3 times the 132.5 lb planned; the cell was not read."),
         ("132x8", "lb", ""),
     ],
 )
 def test_how_far_a_weight_may_be(typed: str, unit: str, said: str) -> None:
     """Half to twice the weight is no slip. What was read in the one unit may have been lifted in the other: 2.2 times.
 
-    A pound is 0.45359237 kg (NIST SP 811, appendix B): 60 kg are 132 lb.
+    A bare number is in the unit of the kit. A pound is 0.45359237 kg (NIST SP 811, appendix B): 60 kg are 132 lb.
     """
-    source = with_cell(source_of(SQUAT, f"A | Back squat | {typed} | | |"), "Block", (5, 2), unit or "kg")
+    source = source_of(SQUAT, f"A | Back squat | {typed} | | |")
+    for row in (2, 3):  # bar and plates
+        source = with_cell(source, "Kit", (row, 5), unit or "kg")
     flags = check_source(source).flags
     told = [flag.message.split(": ", 1)[1] for flag in flags if flag.sheet_name == "Log"]
     assert told == ([said] if said else [])
