@@ -226,6 +226,7 @@ def _trend(entries: list[_Entry], rows: range) -> _Run | None:
         return _Run(rows, "1RM", f"1RM, {maxima[0].unit}", len(maxima))
     results = [entry.test.result.known for entry in entries[rows.start : rows.stop]]
     words = [result.word for result in results if result is not None]
-    if len(words) >= FEWEST_TESTS and len(set(words)) == 1:
-        return _Run(rows, "Result", words[0], len(words))
+    units = set(words)
+    if len(words) >= FEWEST_TESTS and len(units) == 1:
+        return _Run(rows, "Result", units.pop(), len(words))
     return None
