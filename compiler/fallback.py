@@ -1,7 +1,7 @@
-"""Further fonts, named by the coach, for characters that the booklet's own fonts have not got.
+"""Extra fonts, named by the coach, for characters that the booklet's own fonts lack.
 
-Which are in use is ambient, as the context of decimal arithmetic is: whoever needs to know whether a character can be
-printed, how wide it is or how it is drawn asks here. Nothing is in use unless a run says so, and its fonts end with it.
+Which of them are in use is ambient, like the context of decimal arithmetic: code that needs to know whether a character
+can be printed, how wide it is or how it is drawn asks here. None is in use unless a run says so, nor after that run.
 """
 
 from __future__ import annotations
@@ -30,14 +30,14 @@ _SET_ONE_BY_ONE = (
     "HANGUL SYLLABLE",
     "IDEOGRAPHIC",
 )
-"""How the Unicode names of letters begin that stand one after the other, each in one shape, from left to right."""
+"""How the Unicode names begin of letters that are set one after the other, each in one shape, from left to right."""
 
 _SIGNS = ("P", "S", "N", "Z")
 
 
 @dataclass(frozen=True, slots=True)
 class Fallback:
-    """A font: how messages call it, the hash and the bytes of its file, the code points that it has."""
+    """A font: what messages call it, the hash and the bytes of its file, the code points that it has."""
 
     name: str
     digest: str
@@ -56,7 +56,7 @@ def in_use() -> Fallbacks:
 
 
 def use(fonts: Fallbacks) -> None:
-    """Put fonts to use for the rest of this process, as a worker does that is begun for one run."""
+    """Put fonts to use for the rest of this process, as a worker that serves one run does."""
     _IN_USE.set(fonts)
 
 

@@ -1,4 +1,4 @@
-"""Files named as fallback fonts -> fonts that can be set and may be embedded, or a sentence that says why not."""
+"""Files named as fallback fonts -> fonts that can be typeset and may be embedded, or a sentence that says why not."""
 
 from __future__ import annotations
 

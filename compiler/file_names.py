@@ -72,7 +72,7 @@ def unique_stems(names: Iterable[str]) -> tuple[dict[str, str], tuple[tuple[str,
 
 
 def _key(stem: str) -> str:
-    """Return what two stems share that a file system takes for one."""
+    """Return the key that two stems share where a file system would not tell them apart."""
     return unicodedata.normalize("NFC", stem.casefold())
 
 

@@ -22,7 +22,7 @@ _PLACEHOLDER = "?"
 
 
 def _is_silent(character: str) -> bool:
-    """Tell whether a character leaves no mark by itself, so that nobody misses it."""
+    """Tell whether a character leaves no mark of its own, so that nobody would miss it."""
     return ord(character) in _VARIATION_SELECTORS or unicodedata.category(character) in _SILENT
 
 

@@ -62,7 +62,7 @@ class Percent:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """An amount of weight with its unit. Two units never meet without `to`."""
+    """An amount of weight with its unit. Loads in two units meet only by way of `to`."""
 
     amount: Decimal
     unit: Unit

@@ -42,7 +42,7 @@ def put(file: str, content: bytes) -> None:
 
 
 def meter() -> AbstractContextManager[Meter | None]:
-    """Return what shows on a terminal how far a long command is; elsewhere nothing does."""
+    """Return the progress bar of a long command, on a terminal; elsewhere nothing is shown."""
     if not sys.stderr.isatty():
         return nullcontext()
     from compiler.terminal import Meter
@@ -51,7 +51,7 @@ def meter() -> AbstractContextManager[Meter | None]:
 
 
 def say_flags(flags: tuple[Flag, ...], *, counts: bool = True) -> None:
-    """Write the flags for people, with how many there are of each or without."""
+    """Write the flags for people, with or without the counts of each kind."""
     import shutil
 
     from compiler.flags.text import flags_as_text, flags_listed
@@ -63,7 +63,7 @@ def say_flags(flags: tuple[Flag, ...], *, counts: bool = True) -> None:
 
 
 class Aloud:
-    """A speaker that speaks here, on stderr."""
+    """The speaker of this process: it writes to stderr."""
 
     def say(self, text: str) -> None:
         """Write a line for people."""

@@ -1,4 +1,4 @@
-"""What takes more than a second shows how far it is, on a terminal alone."""
+"""A progress bar for whatever takes more than a second, on a terminal only."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ PATIENCE_SECONDS = 1.0
 
 
 class Meter:
-    """A bar on the terminal's error output that appears after a second and leaves nothing behind."""
+    """A bar on standard error that appears after a second and leaves nothing behind."""
 
     def __init__(self, console: Console | None = None, patience: float = PATIENCE_SECONDS) -> None:
         self._progress = Progress(

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from compiler.render.template_kept import Kept
 
 NAMED = 8
-"""So many clients of whom the same is said are named; the others are counted."""
+"""Up to this many clients are named in one line; the rest are counted."""
 
 
 def told(compiled: Compiled) -> str:
@@ -65,7 +65,7 @@ def counted(count: int) -> str:
 
 
 def told_of_changes(clients: tuple[str, ...]) -> str:
-    """Return which booklets are not those of the run before."""
+    """Return which booklets differ from those of the run before."""
     if not clients:
         return "No booklet changed"
     return f"{counted(len(clients))} changed: {_named(clients)}"
@@ -77,7 +77,7 @@ def _named(clients: Sequence[str]) -> str:
 
 
 def told_of_next(month: NextMonth, out: Path) -> str:
-    """Return what next month's workbook has that this month's has not."""
+    """Return what next month's workbook adds to this month's."""
     written = sum(proposal.written for proposal in month.proposals)
     listed = len(month.proposals) - written
     lines = [f"Wrote {out}" + (f", for a block that starts on {month.start.isoformat()}" if month.start else "")]
@@ -90,7 +90,7 @@ def told_of_next(month: NextMonth, out: Path) -> str:
 
 
 def told_of_new(kept: Kept, old: Path, workbook: Path) -> str:
-    """Return what a new workbook has from an old one, and what it has not."""
+    """Return what a new workbook took over from an old one, and what it did not."""
     sheets = ", ".join(f"{name} {count}" for name, count in kept.rows.items() if count)
     lines = [f"Wrote {workbook} with rows of {old}: {sheets or 'none'}."]
     if kept.changes_left:

@@ -1,7 +1,7 @@
 """Cells of a table -> fields. A kind says what a cell means; this stage adds the place and poisons what failed.
 
 Rows without a single value are skipped, never taken for the end. A merged value holds for every row it covers.
-A lone cell under the last record is told, not read.
+A lone cell under the last record is flagged, not read.
 """
 
 from __future__ import annotations
@@ -54,7 +54,7 @@ class _Reading:
 
 
 Seen = dict[tuple[object, ...], _Reading]
-"""What cells of a table meant, by everything that their kind looks at: a sheet says the same thing many times."""
+"""What cells of a table meant, by everything that their kind looks at: a sheet repeats itself a great deal."""
 
 
 def read_cell(cell: SourceCell | None, column: Column, place: CellRef) -> tuple[Field[Any], list[Flag]]:

@@ -34,7 +34,7 @@ def bind_block(book: SourceBook, spec: SheetSpec) -> tuple[Block, list[Flag]]:
     for column in spec.columns:
         place = places.get(column.key, CellRef(spec.name, 1, 1))
         again = doubled[0].place if doubled and column.key in places else twice.get(place)
-        if again is not None:  # which of the two is meant, nobody knows
+        if again is not None:  # there is no telling which of the two is meant
             fields[column.key] = Field(again, "", None, failed=True)
             continue
         fields[column.key], found = read_cell(written.get(column.key), column, place)

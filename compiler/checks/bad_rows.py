@@ -1,7 +1,7 @@
 """Which rows nobody may use: those with an error that was found without any client.
 
-The resolver stops whoever needs one of them. Where two rows are wrong together, both are bad: which of two
-exercises of one name is meant, or which row of a circle, nobody knows.
+The resolver stops whoever needs one of them. Where two rows are wrong together, both are bad: there is no
+telling which of two exercises with one name is meant, or which row of a circle is the wrong one.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ def bad_rows(flags: Iterable[Flag]) -> frozenset[RowRef]:
 
 
 def spoilt_rows(flag: Flag) -> tuple[RowRef, ...]:
-    """Return the rows that one flag leaves unusable, its own first; none where it is no error."""
+    """Return the rows that one flag leaves unusable, its own first; none where it is not an error."""
     if flag.severity is not Severity.ERROR or flag.place is None:
         return ()
     places = (flag.place, *(flag.related if flag.slug in WRONG_TOGETHER else ()))

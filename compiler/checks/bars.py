@@ -17,7 +17,7 @@ from compiler.notation.values import DoneAsKind, WeightLoad
 def check_bars_in_groups(book: Book) -> Iterator[Flag]:
     """Check that no superset has two bar lifts in one week: each client would keep two bars.
 
-    One bar with one typed weight for both is no second bar. In a circuit the stations keep their bars.
+    One bar with the same typed weight for both is not a second bar. In a circuit each station keeps its bar.
     """
     by_row = groups(book)
     for row in book.programme:

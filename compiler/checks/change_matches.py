@@ -1,4 +1,4 @@
-"""Changes that meet no row: what they were to change goes on as it was.
+"""Changes that match no row: what they were meant to change would go on as it was.
 
 A change with an unknown word or exercise has been flagged for that and is passed over here.
 """

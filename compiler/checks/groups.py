@@ -23,7 +23,7 @@ from compiler.notation.values import DoneAsKind, Sets
 from compiler.schema.words import EVERY
 
 LONGEST_CHANGE_OVER = 30
-"""Seconds from which a rest inside a group is no change-over any more: common practice, no source."""
+"""Seconds up to which a rest inside a group is only a change-over: common practice, no source."""
 
 _LABEL = re.compile(r"([a-z])[ .-]?(\d{1,2})?")
 _TIMED = frozenset({DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP})
@@ -80,9 +80,9 @@ def _each(book: Book) -> list[Group]:
 
 
 def _surely_placed(book: Book) -> Callable[[ProgrammeRow], bool]:
-    """Return whether nothing can be missing round a row: no row of its programme has lost its place to a failed cell.
+    """Return a test of a row: whether no row of its programme lost its place to a failed cell.
 
-    A gap beside such a row would be a consequence.
+    Otherwise a gap beside it may be only a consequence.
     """
     lost = {
         key_of(row.programme)
@@ -242,7 +242,7 @@ def check_rests(book: Book) -> Iterator[Flag]:
 
 
 def check_done_as(book: Book) -> Iterator[Flag]:
-    """Check that how a whole group is done stands on its first row; drop sets and rest-pause belong to their own."""
+    """Check that how a whole group is done is said on its first row; drop sets and rest-pause may be on any."""
     for group in _each(book):
         for row in group[1:]:
             done_as = row.done_as.known

@@ -77,7 +77,7 @@ def site_names(book: Book) -> Names:
 def sessions_by_programme(book: Book) -> dict[str, Names]:
     """Return the sessions of every programme by its key; `all` is none of them.
 
-    A row whose programme failed is left out: whose session it is, nobody knows.
+    A row whose programme failed is left out: there is no telling whose session it is.
     """
     cells: defaultdict[str, list[Field[str]]] = defaultdict(list)
     for row in book.programme:

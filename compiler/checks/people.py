@@ -85,7 +85,7 @@ def _unborn(client: Client, day: date) -> Flag:
 
 
 def check_screened(book: Book) -> Iterator[Flag]:
-    """Check that everybody has been screened; where nobody has, it is told once."""
+    """Check that everybody has been screened; where nobody has, it is flagged once."""
     people = _printed(book)
     missing = [client for client in people if client.screened_on.blank]
     if missing and len(missing) == len(people) and len(people) > 1:

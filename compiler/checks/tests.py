@@ -118,7 +118,7 @@ def _lift(book: Book, test: Test) -> _Lift | None:
         return None
     typed = test.unit.known
     if load.unit is not None and typed is not None and load.unit.value != typed:
-        return None  # which of the two units is meant, nobody knows; that is told by itself
+        return None  # which of the two units is meant is not clear; `check_test_units` flags that
     unit = load.unit or (Unit(typed) if typed else book.block.kit_unit)
     kilograms = converted(load.amount, unit, Unit.KG)
     return _Lift(test, kilograms, day, test.reps.known or 1, _possible(test))

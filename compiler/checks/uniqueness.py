@@ -1,4 +1,4 @@
-"""Names that stand twice, and names that differ by a letter.
+"""Names that are there twice, and names that differ by a letter.
 
 Names that differ in digits alone, or in a word of one or two letters (Session A, Session B), differ on purpose.
 """
@@ -76,7 +76,7 @@ def check_duplicate_names(book: Book) -> Iterator[Flag]:
 
 
 def _repeated(cells: Iterable[Field[str]]) -> Iterator[tuple[Field[str], Field[str]]]:
-    """Yield (cell, first cell) for every name that has stood before."""
+    """Yield (cell, first cell) for every name that came before."""
     first: dict[str, Field[str]] = {}
     for cell in cells:
         key = key_of(cell)
@@ -126,7 +126,7 @@ def _near(what: str, cells: Iterable[Field[str]]) -> Iterator[Flag]:
 def near_pairs(keys: Iterable[str]) -> Iterator[tuple[str, str]]:
     """Yield the pairs of keys one slip of typing apart, in the order given.
 
-    Two texts one edit apart share a text that lacks one letter of each; so no pair has to be tried in vain.
+    Two texts one edit apart share a text that lacks a letter of each, so only pairs that share one are compared.
     """
     lacking: defaultdict[str, list[str]] = defaultdict(list)
     for key in keys:

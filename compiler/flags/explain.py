@@ -17,7 +17,7 @@ _SHOWN_AS = {"date": "a date", "number": "a number", "struck": "struck out"}
 
 
 class UnknownFlag(LookupError):  # noqa: N818 - it is what the coach asked for, not an error of the program
-    """A flag was asked for that there is not. Its text says so, with the near ones."""
+    """No flag has the slug that was asked for. The text of the exception says so and offers near ones."""
 
     def __init__(self, asked: str) -> None:
         near = nearest(_slug_of(asked), CATALOGUE)

@@ -14,11 +14,11 @@ NEAR_ENOUGH = 72.0
 
 
 LONG = 8
-"""Letters from which a name may have two slips and still be meant."""
+"""From this many letters on a name may have two slips and still be recognised."""
 
 
 def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """Return the known names nearest to a name, best first, none that is far."""
+    """Return the known names near a name, nearest first; none where all are far off."""
     choices = list(known)
     hits = process.extract(
         name_key(name),
@@ -31,7 +31,7 @@ def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
 
 
 def slip_of(name: str, known: Iterable[str]) -> str | None:
-    """Return the known name that a name is but a slip of typing away from; digits differ on purpose."""
+    """Return the known name that is only a slip of typing away; names whose digits differ are different on purpose."""
     key = name_key(name)
     for choice in known:
         other = name_key(choice)
@@ -43,7 +43,7 @@ def slip_of(name: str, known: Iterable[str]) -> str | None:
 
 
 def offer(name: str, known: Iterable[str], where: str) -> str:
-    """Return the hint for an unknown name: the near ones stated, or what to do without one."""
+    """Return the hint for an unknown name: the near ones, or what to do where there are none."""
     near = nearest(name, known)
     if near:
         return f'Write {" or ".join(near)}, as on {where}; or add "{name}" there.'

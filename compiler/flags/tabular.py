@@ -1,6 +1,6 @@
 """Flags -> JSON and CSV: the same flags in the same order, one object or row each.
 
-A value that there is not is null in JSON and empty in CSV.
+A missing value is null in JSON and empty in CSV.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """A cell that was understood, or was not. Whoever reads the value of one that failed stops there.
 
 A failed cell has been flagged where it stands. Reading its value raises `Poisoned`, so that no number can be
-made from it and no second flag tells of the consequence; the resolver catches it, client by client.
+made from it and no second flag is raised for the consequence; the resolver catches it, client by client.
 """
 
 from __future__ import annotations

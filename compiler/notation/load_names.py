@@ -1,4 +1,4 @@
-"""What no grammar of loads reads -> a name, of a band or a heart-rate zone, or what is wrong with it.
+"""A text that the grammar of loads does not read -> the name of a band or a heart-rate zone, or what is wrong with it.
 
 Whether there is such a name is for the caller, who knows the kit.
 """
@@ -45,7 +45,7 @@ _LETTER_FOR_DIGIT = re.compile(r"[0-9][oil](?![a-z])|(?<![a-z])[oil][0-9]")
 
 
 def named_load(text: str) -> NamedLoad:
-    """Return a text that is no load as a name. Raises `Refused` with what is wrong with it."""
+    """Return a text that is not a load as a name. Raises `Refused` with what is wrong with it."""
     folded = cleaned(text).casefold()
     if _LETTER_FOR_DIGIT.search(folded):
         raise unreadable(

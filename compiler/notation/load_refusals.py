@@ -44,7 +44,7 @@ def impossible(text: str, expected: str, hint: str) -> Refused:
 
 
 def bare(spans: tuple[Span, ...], text: str, *, after_at: bool) -> Refused:
-    """Return the refusal of numbers that nothing says the meaning of, with what they could mean."""
+    """Return the refusal of numbers without a unit or sign, with what they could mean."""
     first = spans[0]
     number = plain(first.low)
     if len(spans) > 1 or first.low != first.high:

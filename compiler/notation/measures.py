@@ -101,7 +101,7 @@ def span_of(low: Amount, high: Amount, otherwise: Remark) -> Span:
 
 
 def seconds_of(span: Span, otherwise: Remark) -> tuple[int, int]:
-    """Return both ends of a span of time in whole seconds, the shorter first; else it is refused."""
+    """Return both ends of a span of time in whole seconds, the shorter first; refuses anything else."""
     ends = [
         whole(end.number * SECONDS_IN[end.unit]) if end.unit in SECONDS_IN else None for end in (span.low, span.high)
     ]
@@ -121,7 +121,7 @@ def settle_metres(spans: list[Span], text: str) -> list[Span]:
 
     It is certain where another length stands in the cell or a number with the `m` is 100 or more: as minutes
     that would be over an hour and a half. Anything else could be a hold of some minutes, and is refused. This
-    is the one place where a reading asks how big a number is, and it only ever rules out.
+    is the one place where a reading looks at the size of a number, and it only ever rules a reading out.
     """
     ends = [end for span in spans for end in (span.low, span.high)]
     if any(end.unit == FEET_OR_MINUTES for end in ends):

@@ -1,10 +1,10 @@
 """Numbers as coaches type them: what a comma means, and text into exact numbers.
 
-Comes in: folded text. Goes out: the same text in which `,` always parts a list and `.` always a decimal, or
-the reason why that cannot be told. The rule looks at how a number is written, never at how big it is:
+In: folded text. Out: the same text with `,` only between the entries of a list and `.` only in decimals, or why that
+is not clear. The rule looks at how a number is written, never at how big it is:
 
-- a comma beside anything but a digit parts a list (`12, 10`), and so does a semicolon;
-- two commas or more in one run of digits part a list (`12,10,8`);
+- a comma beside anything but a digit separates a list (`12, 10`), and so does a semicolon;
+- two commas or more in one run of digits separate a list (`12,10,8`);
 - one comma and one digit after it is a decimal (`62,5`), which the caller notes;
 - one comma and two digits or more after it can be read in two ways (`12,10`, `1,000`) and is refused.
 """
@@ -96,7 +96,7 @@ def had_decimal_comma(text: str) -> bool:
 
 
 def decimal(digits: str) -> Decimal | None:
-    """Return ASCII digits as an exact number; None where they are none or far too many."""
+    """Return ASCII digits as an exact number; None where they are not a number, or far too long."""
     if len(digits) > _LONGEST_NUMBER or not _NUMBER.fullmatch(digits):
         return None
     return Decimal(digits)

@@ -1,17 +1,16 @@
 """What all kinds share: from a coach's text to a tree of its grammar, or to the reason why not.
 
 Each kind has a grammar file with one start symbol of the same name. A parser is built when its kind is first
-read and kept. The parser's own words are thrown away; every reason is worded by the module of the kind.
+read, and kept. The parser's own words are thrown away; every reason is worded by the module of the kind.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
-from functools import cache
 from typing import TypeVar
 
-from lark import Lark, Token, Tree
+from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
 from compiler.flags.model import Remark
@@ -25,12 +24,6 @@ _UNREADABLE = "\ufffd"  # the replacement character
 Node = Tree[Token]
 Child = Node | Token | None
 T = TypeVar("T")
-
-
-@cache
-def parser(kind: str) -> Lark:
-    """Return the parser of one kind. Grammars may import from each other; all lie in this package."""
-    return parser_of(kind)
 
 
 def quoted(text: str) -> str:
@@ -62,7 +55,7 @@ def cleaned(text: str) -> str:
     """Return the text with marks folded and without the quotes round it, letter case kept.
 
     A quote in front is what is left of an apostrophe typed to keep the cell as text; `90"` keeps its own. Small
-    and circled digits must not join the digits beside them (10² is no 102): no grammar takes what they become.
+    and circled digits must not join the digits beside them (10² is not 102): no grammar accepts what they become.
     """
     marked = fold_marks("".join(_UNREADABLE if small_figure(letter) else letter for letter in text))
     while marked[:1] in {"'", '"'}:
@@ -74,7 +67,7 @@ def cleaned(text: str) -> str:
 def tree_of(kind: str, settled: str) -> Node | None:
     """Return the tree of a settled text, or None where the grammar has no place for it."""
     try:
-        return parser(kind).parse(settled)
+        return parser_of(kind).parse(settled)
     except UnexpectedInput:
         return None
 

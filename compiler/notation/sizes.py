@@ -1,6 +1,6 @@
 """What a kit has: sizes (`25, 20, 15`, `2-40 by 2`, `20 x2, 10 x4`) or names of bands (`light = yellow`).
 
-Sizes come without a unit: it has a column of its own, and with two places for it they would differ some day.
+Sizes come without a unit: the unit has a column of its own, and two places for it would differ one day.
 """
 
 from __future__ import annotations

@@ -21,8 +21,9 @@ _FOLDER = "tables"
 _OF_THIS_MACHINE = ("import_paths", "source_path")
 
 
+@cache
 def parser_of(kind: str) -> Lark:
-    """Return the parser of a grammar, from its tables where they are up to date."""
+    """Return the parser of a grammar, from its tables where they are up to date; each is made once and kept."""
     file = files(_PACKAGE).joinpath(_FOLDER, f"{kind}.json")
     stored = json.loads(file.read_bytes()) if file.is_file() else {}
     return _from_tables(stored["tables"]) if stored.get("made from") == made_from() else _from_grammar(kind)

@@ -143,7 +143,7 @@ def _error(cell: SourceCell, error: str, expected: str) -> Refusal:
 
 
 def cleaned(text: str) -> tuple[str, tuple[Remark, ...]]:
-    """Return a text without what cannot be seen, composed, with one kind of line end; and a note if any went."""
+    """Return a text without invisible characters, composed, with one kind of line end; and a note of what went."""
     text = _LINE_ENDS.sub("\n", text)
     kept = "".join(char for char in text if not _unseen(char))
     remarks: tuple[Remark, ...] = ()

@@ -1,7 +1,7 @@
 """Kinds of plain numbers: whole numbers, numbers, percentages, efforts, heart rates, minutes.
 
 A number may be stored as a number or as text; its number format may hold a sign or a unit. What a cell shows and
-what it holds are told apart, and nothing is decided by size.
+what it holds are kept apart, and nothing is decided by size.
 """
 
 from __future__ import annotations

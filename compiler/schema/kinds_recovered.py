@@ -1,4 +1,4 @@
-"""What a spreadsheet made of a range or a duration as it was typed, and what of it can be had back.
+"""What a spreadsheet made of a range or a duration while it was typed, and what of that can be recovered.
 
 `8-10` becomes a day of August or October, `1:30` an hour and a half. Only what has one reading is recovered, with
 a warning at the cell; the rest is refused.

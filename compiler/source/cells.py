@@ -30,7 +30,7 @@ _UNSEEN = "".join(
     for codes in (range(0x21), range(0x2000, 0x2010), range(0x2028, 0x2030), range(0x205F, 0x2070))
     for code in (*codes, 0x7F, 0x85, 0xA0, 0xAD, 0x3000, 0xFEFF)
 )
-"""Spaces, and characters that cannot be seen: a cell that holds nothing else looks empty, and is."""
+"""Spaces and invisible characters: a cell that holds nothing else looks empty, and counts as empty."""
 
 _TOO_LARGE = Decimal(10) ** 15  # more digits than a spreadsheet keeps
 _TOO_SMALL = -20  # power of ten
@@ -46,7 +46,7 @@ class SourceCell:
     most 15 significant digits; a cell whose number format is a date or a time has type DATE and keeps its
     serial number, in days since the workbook's epoch, as Decimal in `value` (`serial_epoch_1904` says which).
     `formula` is the formula's text where there is one, with its `=`; empty where the file keeps it with another
-    cell. An ERROR cell holds the error value as text, or what the file says that is no value. `struck` is true
+    cell. An ERROR cell holds the error value as text, or whatever the file has instead of a value. `struck` is true
     where part of the text is struck out.
     """
 
@@ -68,7 +68,7 @@ class SourceCell:
 
     @property
     def blank(self) -> bool:
-        """True where nothing, or only what cannot be seen, is written."""
+        """True where nothing, or nothing visible, is written."""
         return self.type is CellType.EMPTY or (self.type is CellType.TEXT and not str(self.value).strip(_UNSEEN))
 
 

@@ -1,4 +1,4 @@
-"""Making very many objects at once, without the garbage collector looking through them again and again."""
+"""Making a great many objects at once without the garbage collector scanning them again and again."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from contextlib import contextmanager
 
 @contextmanager
 def no_collecting() -> Iterator[None]:
-    """Hold the garbage collector off: cells and records are many and form no circles, and the looks cost a third."""
+    """Hold the garbage collector off: cells and records form no cycles, and scanning them costs a third of the time."""
     collecting = gc.isenabled()
     gc.disable()
     try:

@@ -1,4 +1,4 @@
-"""A look at the file before any reader sees it: a workbook, whole, unlocked and of a bearable size, or not.
+"""What is checked before anything is read: that the file is a workbook, whole, unlocked and of a reasonable size.
 
 Bytes in, a `Package` of parts out, or `UnreadableWorkbook`. The first bytes decide, never the ending of the name.
 Every part has been unpacked once against its checksum when this stage is done, and no XML part of it declares a
@@ -18,7 +18,7 @@ from xml.parsers import expat
 from compiler.source.unreadable import UnreadableWorkbook, damaged, unreadable
 
 LARGEST_UNPACKED = 200_000_000  # bytes, all parts together
-LARGEST_RATIO = 200  # unpacked to packed, of parts over a megabyte; honest sheets stay under 30
+LARGEST_RATIO = 200  # unpacked to packed, of parts over a megabyte; real sheets stay under 30
 MEGABYTE = 1_000_000
 MOST_PARTS = 1_000
 PACKED_AS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
@@ -48,7 +48,7 @@ class Package:
         return _key(part) in self._members
 
     def read(self, part: str) -> bytes:
-        """Return a part unpacked; one that is not there makes the workbook a damaged one."""
+        """Return a part unpacked; where it is missing the workbook is damaged."""
         info = self._members.get(_key(part))
         if info is None:
             raise damaged(self.name, f'its part "{part}" is missing')
@@ -100,7 +100,7 @@ def _check_directory(members: list[zipfile.ZipInfo], name: str) -> None:
 
 
 def _too_much(members: list[zipfile.ZipInfo]) -> str:
-    """Return which limit is passed, and by what; nothing where none is."""
+    """Return which limit is passed and by what, as the end of a sentence; empty where none is."""
     if len(members) > MOST_PARTS:
         return f"has {len(members):,} parts; at most {MOST_PARTS:,} are read"
     unpacked = sum(info.file_size for info in members)
@@ -144,7 +144,7 @@ class _Prolog:
         self._parser: expat.XMLParserType | None = parser
 
     def feed(self, chunk: bytes) -> None:
-        """Take the next bytes; nothing happens after the first element, or after bytes that are no XML."""
+        """Take the next bytes; nothing happens after the first element, or after bytes that are not XML."""
         if self._parser is None:
             return
         parser, self._parser = self._parser, None
@@ -162,7 +162,7 @@ class _Prolog:
         raise _Seen
 
 
-class _Seen(Exception):  # noqa: N818 - it only ends a look
+class _Seen(Exception):  # noqa: N818 - it only ends the parsing
     """The prolog is over."""
 
 
@@ -175,7 +175,7 @@ def _protected(name: str) -> UnreadableWorkbook:
 
 
 def _no_zip(data: bytes, name: str) -> UnreadableWorkbook:
-    """Return why bytes that are no zip are no workbook."""
+    """Return why bytes that are not a zip are not a workbook."""
     if not data.strip(b"\x00"):
         what = "is empty" if not data else "holds nothing but zeros; perhaps it was not downloaded to the end"
         return unreadable("damaged-workbook", f'"{name}" {what}.', "Download or save it again.")
@@ -209,7 +209,7 @@ def _ole(data: bytes, name: str) -> UnreadableWorkbook:
 
 
 def _check_other_document(package: Package) -> None:
-    """Refuse the zips that are other documents, with their own words."""
+    """Refuse zips that are documents of another kind, and say which kind."""
     name = package.name
     if "mimetype" in package and package.read("mimetype").startswith(_OPEN_DOCUMENT):
         sheet = b"spreadsheet" in package.read("mimetype")

@@ -24,14 +24,14 @@ End = Callable[[str], None]
 
 
 def element_names(*names: str) -> dict[str, str]:
-    """Return the names as expat reports them, with both main namespaces and with none, to the bare ones."""
+    """Return a table from names as expat reports them, in either main namespace or in none, to bare names."""
     return {
         full: name for name in names for full in (name, *(f"{space}{_SEPARATOR}{name}" for space in MAIN_NAMESPACES))
     }
 
 
 def parse(package: Package, part: str, start: Start, end: End, text: Callable[[str], object]) -> None:
-    """Feed a part to the handlers; a part that is no sound XML makes the workbook a damaged one."""
+    """Feed a part to the handlers; where it is not well-formed XML the workbook is damaged."""
     parser = expat.ParserCreate(namespace_separator=_SEPARATOR)
     parser.buffer_text = True
     parser.StartElementHandler = start

@@ -65,7 +65,7 @@ def root_of(package: Package, part: str) -> Element:
 
 
 def children(element: Element, name: str) -> Iterator[Element]:
-    """Yield the children of a local name."""
+    """Yield the children with a local name."""
     return (child for child in element if isinstance(child.tag, str) and local(child.tag) == name)
 
 
@@ -95,7 +95,7 @@ def _related(package: Package, part: str) -> dict[str, tuple[str, str]]:
 
 
 def read_outline(package: Package) -> Outline:
-    """Return what the workbook part says; a workbook without a single sheet of cells is a damaged one."""
+    """Return what the workbook part says; a workbook without a single sheet of cells is damaged."""
     root_relations = _related(package, "")
     main = next((part for kind, part in root_relations.values() if kind == "officeDocument"), _WORKBOOK)
     root = root_of(package, main)
@@ -130,7 +130,7 @@ def _sheets(package: Package, root: Element, related: dict[str, tuple[str, str]]
 
 
 def read_totals_rows(package: Package, part: str) -> frozenset[int]:
-    """Return the rows that stand under the tables of a sheet as their totals: sums, no records."""
+    """Return the total rows under the tables of a sheet: they are sums, not records."""
     found: set[int] = set()
     for kind, table in _related(package, part).values():
         if kind != "table" or table not in package:

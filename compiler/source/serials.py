@@ -24,7 +24,7 @@ def whole_seconds(serial: Decimal) -> int | None:
 
 
 def day_of(serial: Decimal, *, epoch_1904: bool) -> tuple[date, int] | None:
-    """Return the day a serial is shown as and the seconds into it; None where it is no day."""
+    """Return the day a serial is shown as and the seconds into it; None where it is not a day."""
     seconds = whole_seconds(serial)
     if seconds is None or seconds < 0:
         return None

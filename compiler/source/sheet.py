@@ -1,7 +1,7 @@
 """One sheet part -> its stored cells. Cells are placed by their addresses, in whatever order they come.
 
-Cells that store nothing are walked over and not kept, and `<dimension>` is not believed: a formatted cell in the
-last row costs nothing.
+Cells that store nothing are skipped, and `<dimension>` is not trusted: a formatted cell in the last row costs
+nothing.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ class Budget:
     left: int = MOST_CELLS
 
     def spend(self, cells: int) -> None:
-        """Take some off; raises `UnreadableWorkbook` when there are none left."""
+        """Use some up; raises `UnreadableWorkbook` when there are none left."""
         self.left -= cells
         if self.left < 0:
             raise unreadable(
@@ -47,7 +47,7 @@ class Budget:
 
 
 def range_of(text: str) -> tuple[int, int, int, int] | None:
-    """Return (first row, first column, last row, last column) of A2:A4; None where the text is no range."""
+    """Return (first row, first column, last row, last column) of A2:A4; None where the text is not a range."""
     found = _RANGE.fullmatch(text)
     if not found:
         return None

@@ -1,7 +1,7 @@
 """What one stored cell holds: its raw text, type and style in; value, type and number format out.
 
-A value that a file cannot hold (a number that is none, a text that is not in the table) becomes a cell of type
-ERROR with what the file says: one bad cell is one finding, never a dead workbook.
+What cannot be a value (a number that is not one, a text that is not in the table) becomes a cell of type ERROR that
+holds what the file says: one bad cell is one finding, and never costs the whole workbook.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _FALSE_WORDS = frozenset({"0", "false", "off"})
 
 
 Stored = tuple[CellValue, CellType, str, bool]
-"""Value, type, number format and whether it is struck out: a plain tuple, because a sheet makes one a cell."""
+"""Value, type, number format and whether it is struck out: a plain tuple, because there is one for every cell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ class Shelf:
         return found
 
     def style(self, number: str) -> Style:
-        """Return a style by its number; one past the table is plain."""
+        """Return a style by its number; a number that is not in the table means plain."""
         index = whole_number(number)
         return self.styles[index] if index is not None and index < len(self.styles) else PLAIN
 
@@ -59,7 +59,7 @@ EMPTY: Stored = (None, CellType.EMPTY, GENERAL, False)
 
 
 def decimal_of(text: str) -> Decimal | None:
-    """Return a stored number to 15 significant digits, written plainly; None where it is none."""
+    """Return a stored number to 15 significant digits, written plainly; None where it is not a number."""
     if len(text) <= _PLAIN_LENGTH and _PLAIN_NUMBER.fullmatch(text):
         return Decimal(text)
     if not _NUMBER.fullmatch(text):

@@ -1,4 +1,4 @@
-"""Texts as a workbook stores them: runs, reading aids, escapes; shared strings and inline ones alike."""
+"""Texts as a workbook stores them, shared or inline: runs, phonetic guides, escapes."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def unescaped(text: str) -> str:
 
 @dataclass(slots=True)
 class TextParts:
-    """Gathers the runs of one text. Reading aids (phonetic runs) are left out."""
+    """Gathers the runs of one text. Phonetic guides are left out."""
 
     chunks: list[str] = field(default_factory=list)
     _runs: list[str] = field(default_factory=list)

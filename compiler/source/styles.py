@@ -1,6 +1,6 @@
 """Styles, as far as they tell what a cell holds: number formats, and fonts that strike a whole cell out.
 
-Nothing else of the look is read, so that a broken look cannot stop the reading.
+No other formatting is read, so that broken formatting cannot stop the reading.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What cannot be read as a workbook at all: one exception, with one flag that says why and the way out."""
+"""Files that cannot be read as a workbook at all: one exception, with one flag that says why and what to do."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def unreadable(slug: str, message: str, hint: str) -> UnreadableWorkbook:
 
 
 def damaged(name: str, what: str) -> UnreadableWorkbook:
-    """Return the exception for a workbook that opens and is broken inside; `what` says where."""
+    """Return the exception for a workbook that opens but is broken inside; `what` says where."""
     return unreadable(
         "damaged-workbook",
         f'"{name}" is incomplete or damaged: {what}.',

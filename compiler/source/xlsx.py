@@ -1,8 +1,7 @@
 """Workbook file -> SourceBook; the only place where cells are read from a file.
 
-The reader is our own, over zip and expat: one pass gives values, formulas and number formats, and nothing of the
-look can stop it. A workbook that cannot be read raises `UnreadableWorkbook`; one without cells is never returned
-for one that could not be understood.
+The reader is our own, on top of zip and expat: one pass gives values, formulas and number formats, and no formatting
+can stop it. A workbook that cannot be read raises `UnreadableWorkbook`, and is never returned as one without cells.
 """
 
 from __future__ import annotations
@@ -30,13 +29,12 @@ _END_OF_ZIP = b"PK\x05\x06"
 _END_WITHIN = 66_000  # bytes; the end record and the longest comment after it
 
 
-def read_workbook(path: Path | str, wants: Callable[[str], bool] | None = None) -> SourceBook:
+def read_workbook(path: Path, wants: Callable[[str], bool] | None = None) -> SourceBook:
     """Return the workbook in a file.
 
     `wants` says by name which sheets are read; the others are listed without their cells.
     Raises UnreadableWorkbook, also where there is no such file.
     """
-    path = Path(path)
     return read_workbook_bytes(read_file(path), path.name, wants)
 
 
@@ -68,7 +66,7 @@ def _read_package(package: Package, name: str, wants: Callable[[str], bool] | No
 
 
 def _trusted(outline: Outline, sheets: tuple[SourceSheet, ...]) -> bool:
-    """Tell whether the stored results of formulas were calculated by anybody.
+    """Tell whether the stored results of formulas were ever calculated.
 
     Some writers store 0 behind every formula and ask for a calculation on opening (`fullCalcOnLoad`); the zeros
     look like loads. Without that request, zeros alone and no order of calculation say the same.
@@ -88,7 +86,7 @@ def _without_results(sheet: SourceSheet) -> SourceSheet:
 
 
 def read_file(path: Path) -> bytes:
-    """Return the bytes of a file, read once; one that is just being saved is given a second to settle."""
+    """Return the bytes of a file; one that is just being saved is given a second to settle."""
     name = path.name
     owner = _marked_by(name)
     if owner:
