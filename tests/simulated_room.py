@@ -19,7 +19,8 @@ from compiler.notation.values import AtLeast, Count, TestSet
 from compiler.quantities import Load, Unit, plain
 from compiler.resolve.rep_table import percent_for_reps, reps_for_percent
 from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise
-from compiler.review.log_sets import planned_item, planned_load
+from compiler.review.log_sets import planned_load
+from compiler.review.turns import reps_of
 
 STRENGTHS = range(-3, 9)
 """By how many percent a true 1RM may lie from the tested one."""
@@ -89,7 +90,7 @@ def _typed(room: Room, client: str, key: Key) -> str | None:
 
 def _heaviest(room: Room, key: Key, one: PlannedExercise) -> str | None:
     """Return the heaviest set of a test day: what the table gives for the repetitions, down to the next 2.5 kg."""
-    item, truth = planned_item(one, 0), room.true_max.get((key[0], key[3]))
+    item, truth = reps_of(one, 0), room.true_max.get((key[0], key[3]))
     share = percent_for_reps(Decimal(item.count)) if isinstance(item, TestSet) else None
     if truth is None or share is None or not isinstance(item, TestSet):
         return None
@@ -100,7 +101,7 @@ def _heaviest(room: Room, key: Key, one: PlannedExercise) -> str | None:
 def _sets(room: Room, key: Key, one: PlannedExercise) -> str | None:
     texts = []
     for number in range(one.sets.low if one.sets else 1):
-        item, load = planned_item(one, number), planned_load(one, number)
+        item, load = reps_of(one, number), planned_load(one, number)
         weight = load.low.load if load else None
         reps = item.low if isinstance(item, Count) else item.count if isinstance(item, AtLeast) else None
         if weight is None or reps is None:
@@ -115,7 +116,7 @@ def _sets(room: Room, key: Key, one: PlannedExercise) -> str | None:
 def _effort(room: Room, key: Key, one: PlannedExercise) -> Decimal | None:
     """Return how hard the last set was, None where nobody would write it down or it was easier than RPE 6."""
     last = (one.sets.low if one.sets else 1) - 1
-    item, load = planned_item(one, last), planned_load(one, last)
+    item, load = reps_of(one, last), planned_load(one, last)
     if not isinstance(item, Count) or load is None or load.low.load is None:
         return None
     truth = room.true_max.get((key[0], key[3])) if one.load.maximum else None

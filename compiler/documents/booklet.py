@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from compiler.documents.booklet_value import (
+    LANGUAGE,
     Booklet,
     Cover,
     Format,
@@ -29,7 +30,6 @@ from compiler.model.book import Book
 from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.resolve.values import ClientPlan, PlannedSession
 
-LANGUAGE = "en-GB"
 FOUND = "Found this booklet? Please hand it in at the front desk."
 NOT_THIS_WEEK = "\u2013"
 

@@ -16,6 +16,9 @@ from enum import Enum, StrEnum
 from compiler.documents.progress_value import Progress
 from compiler.documents.weeks_value import WeeksSheet
 
+LANGUAGE = "en-GB"
+"""The language of every page."""
+
 
 class Paper(StrEnum):
     """The sheet that the booklet is printed on, as the Block sheet names it."""

@@ -27,6 +27,7 @@ from compiler.notation.values import (
 from compiler.notation.words import reps_words, tempo_words
 from compiler.quantities import Load
 from compiler.resolve.values import FittedRange, LoadKind, PlannedExercise
+from compiler.review.turns import sets_of
 from compiler.schema.implements import PAIRS, SYSTEM, UNWEIGHED
 
 WEIGHED = (LoadKind.WEIGHT, LoadKind.EFFORT, LoadKind.WORK_UP, LoadKind.OWN, LoadKind.BLANK, LoadKind.FEEL)
@@ -37,7 +38,7 @@ BY_THE_CLOCK = (*ONE_BOX, DoneAsKind.EMOM, DoneAsKind.EVERY)
 """Ways in which the clock or the group says how often: one set typed, or none, is what is done each time."""
 
 MOST_LISTED = 5
-"""So many loads are read at a glance in one figure."""
+"""The most loads that are read at a glance in one figure."""
 
 
 def item_words(item: RepsItem) -> str:
@@ -49,14 +50,6 @@ def item_words(item: RepsItem) -> str:
             return f"{percent} of your most"
         case _:
             return reps_words(Reps((item,)))
-
-
-def set_count(planned: PlannedExercise) -> int:
-    """Return how many sets there are boxes for: the upper end of a range, one where none was typed."""
-    listed = len(planned.reps.items)
-    if planned.sets is None:
-        return max(1, listed)
-    return max(planned.sets.high, listed)
 
 
 def sets_words(sets: Sets | None) -> str:
@@ -123,7 +116,7 @@ def load(
 
 def _listed_loads(planned: PlannedExercise, figures: Figures) -> str:
     """Return the loads of few sets in one figure, 12, 16, 20 kg; nothing where sets differ in more, or need plates."""
-    items, sets = planned.load.items, set_count(planned)
+    items, sets = planned.load.items, sets_of(planned)
     if (
         len(planned.reps.items) > 1
         or sets > MOST_LISTED
@@ -169,7 +162,7 @@ def extra_lines(
     if _differs(planned) and not _listed_loads(planned, figures):
         lines += _set_lines(planned, figures, usual_bar)
     back_off = planned.load.back_off
-    sets = set_count(planned)
+    sets = sets_of(planned)
     if back_off is not None and sets > 1:
         percent = figures.percent(back_off)
         about = planned.load.items[1] if planned.load.about and len(planned.load.items) > 1 else None
@@ -197,7 +190,7 @@ def _set_lines(planned: PlannedExercise, figures: Figures, usual_bar: str | None
     lines = []
     reps = planned.reps.items
     items = planned.load.items
-    for number in range(set_count(planned)):
+    for number in range(sets_of(planned)):
         item = items[min(number, len(items) - 1)]
         done = reps[min(number, len(reps) - 1)]
         shown = load_notes(planned, figures, item, percents=False, usual_bar=usual_bar)
@@ -222,7 +215,7 @@ def log_boxes(planned: PlannedExercise) -> LogBoxes:
     if planned.done_as is not None and planned.done_as.kind in ONE_BOX:
         return LogBoxes(str(planned.unit), 1 if weighed else 0)
     return LogBoxes(
-        _caption(planned, weighed=weighed), set_count(planned), reps_left=weighed and _counted(planned)
+        _caption(planned, weighed=weighed), sets_of(planned), reps_left=weighed and _counted(planned)
     )
 
 

@@ -41,8 +41,7 @@ def how_to(
     What it says is said in the words of the sample block, where they show it, or of the rest of the booklet.
     """
     sample, shown = _sample(sessions)
-    everything = [e for s in plan.sessions for exercises in s.parts.values() for e in exercises]
-    planned = [*shown, *everything]
+    planned = [*shown, *plan.exercises]
     points = [
         *_blocks(sessions, sample),
         *_names(sample, planned),

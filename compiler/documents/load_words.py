@@ -204,7 +204,7 @@ def _effort(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None
     if load.about and load.items:
         amount = figures.loads(load.items[0])
         pair = f"2 {TIMES} " if planned.exercise.implement.value in PAIRS else ""
-        if amount and load.items[0].low.load is not None:
+        if amount:
             notes.append(_about(planned, load.items[0], f"{pair}{amount}", figures))
             if load.items[0].low.load == load.items[0].high.load:
                 notes += _plates(load.items[0], figures, usual_bar)

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 from itertools import chain, groupby, islice
 
 from compiler.cellref import RowRef
-from compiler.documents.booklet import LANGUAGE
-from compiler.documents.booklet_value import Block, ExerciseRow, Paper
+from compiler.documents.booklet_value import LANGUAGE, Block, ExerciseRow, Paper
 from compiler.documents.figures import Figures, day_words
 from compiler.documents.held import Held
 from compiler.documents.load_words import bar_words

@@ -5,6 +5,8 @@ The tool clears nobody. A client without a screening date is told so, in words t
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from compiler.documents.booklet_value import ChangedForYou, EmergencyLine, Safety, SafetyList
 from compiler.documents.session import SPOTTER_WORDS, changed_words
 from compiler.folding import name_key
@@ -22,7 +24,7 @@ LOCAL_RULES = (
 def safety(book: Book, plan: ClientPlan) -> Safety:
     """Return the last page of one booklet."""
     block = book.block
-    planned = [e for s in plan.sessions for exercises in s.parts.values() for e in exercises]
+    planned = plan.exercises
     lists = (
         SafetyList("Before you start", _lines(block.safety_before.value)),
         SafetyList("Stop the set if", _lines(block.safety_stop_set.value)),
@@ -46,7 +48,7 @@ def _lines(text: str | None) -> tuple[str, ...]:
     return tuple(line.strip() for line in (text or "").splitlines() if line.strip())
 
 
-def _changes(planned: list[PlannedExercise]) -> tuple[str, ...]:
+def _changes(planned: Sequence[PlannedExercise]) -> tuple[str, ...]:
     lines = []
     for exercise in planned:
         words = changed_words(exercise)
@@ -55,7 +57,7 @@ def _changes(planned: list[PlannedExercise]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(lines))
 
 
-def _emergency(book: Book, planned: list[PlannedExercise]) -> list[EmergencyLine]:
+def _emergency(book: Book, planned: Sequence[PlannedExercise]) -> list[EmergencyLine]:
     lines: list[EmergencyLine] = []
     for site in _sites(book, planned):
         for text in (*_lines(site.emergency.value), *_lines(site.safety.value)):
@@ -73,6 +75,6 @@ def _emergency(book: Book, planned: list[PlannedExercise]) -> list[EmergencyLine
     return lines
 
 
-def _sites(book: Book, planned: list[PlannedExercise]) -> list[Site]:
+def _sites(book: Book, planned: Sequence[PlannedExercise]) -> list[Site]:
     names = dict.fromkeys(name_key(e.site) for e in planned if e.site)
     return [book.site_named[name] for name in names if name in book.site_named]

@@ -17,12 +17,13 @@ from compiler.documents.booklet_value import (
     TickItem,
     TickList,
 )
-from compiler.documents.dose import dose, extra_lines, load, log_boxes, set_count
+from compiler.documents.dose import dose, extra_lines, load, log_boxes
 from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import BEATS
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
 from compiler.notation.words import rest_words
 from compiler.resolve.values import LoadKind, Part, PlannedExercise, PlannedSession, RampSet
+from compiler.review.turns import grouped, letter_of, sets_of
 
 CHANGE_OVER = 20
 """A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
@@ -46,8 +47,7 @@ def usual_bar(sessions: Iterable[PlannedSession]) -> str | None:
     bars = Counter(
         item.low.bar.name
         for session in sessions
-        for exercises in session.parts.values()
-        for exercise in exercises
+        for exercise in session.exercises
         for item in exercise.load.items
         if item.low.bar is not None
     )
@@ -100,23 +100,6 @@ def _short_dose(planned: PlannedExercise) -> str:
 # ---------------------------------------------------------------- blocks
 
 
-def group_letter(order: str) -> str:
-    """Return the letters of an order label: B of B2."""
-    return order.rstrip("0123456789").strip()
-
-
-def grouped(exercises: Sequence[PlannedExercise]) -> list[list[PlannedExercise]]:
-    """Return the exercises by group, in the order they stand; neighbours with the same letter are one group."""
-    groups: list[list[PlannedExercise]] = []
-    for planned in exercises:
-        letter = group_letter(planned.order)
-        if groups and letter and group_letter(groups[-1][0].order) == letter:
-            groups[-1].append(planned)
-        else:
-            groups.append([planned])
-    return groups
-
-
 def blocks_of(session: PlannedSession) -> list[list[PlannedExercise]]:
     """Return the exercises of each block of a session's page, in their order."""
     return [*grouped(session.parts[Part.MAIN]), *grouped(session.parts[Part.CONDITIONING])]
@@ -132,7 +115,7 @@ def _block(group: list[PlannedExercise], pages: Pages) -> Block:
     alone = len(group) == 1
     rows = tuple(_row(planned, pages, label="" if alone else planned.order) for planned in group)
     return Block(
-        letter=group[0].order if alone else group_letter(group[0].order),
+        letter=group[0].order if alone else letter_of(group[0]),
         kind=_kind(group, how),
         rest=_rest_sentence(group, how),
         rows=rows,
@@ -143,7 +126,7 @@ def _block(group: list[PlannedExercise], pages: Pages) -> Block:
 def _kind(group: list[PlannedExercise], how: DoneAs | None) -> str:
     match how.kind if how else None:
         case DoneAsKind.CIRCUIT:
-            rounds = max(set_count(planned) for planned in group)
+            rounds = max(sets_of(planned) for planned in group)
             return f"Circuit, {rounds} rounds" if rounds > 1 else "Circuit"
         case DoneAsKind.EMOM:
             return "Every minute on the minute"
@@ -156,7 +139,7 @@ def _kind(group: list[PlannedExercise], how: DoneAs | None) -> str:
         case _:
             if len(group) > 1:
                 return GROUPS.get(len(group), LARGER_GROUP)
-            return "Straight sets" if set_count(group[0]) > 1 else "Once"
+            return "Straight sets" if sets_of(group[0]) > 1 else "Once"
 
 
 def _minutes(how: DoneAs | None) -> str:
@@ -193,7 +176,7 @@ def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
     if len(group) == 1:
         if pause is None:
             return ""
-        return f"rest {pause} after each set" if set_count(group[0]) > 1 else f"then rest {pause}"
+        return f"rest {pause} after each set" if sets_of(group[0]) > 1 else f"then rest {pause}"
     sentence = f"{_turns(labels)}{_change_over(group)}"
     if pause:
         sentence += f", then rest {pause}"
@@ -220,7 +203,7 @@ def _change_over(group: list[PlannedExercise]) -> str:
 
 
 def _last_alone(group: list[PlannedExercise]) -> str:
-    counts = [set_count(planned) for planned in group]
+    counts = [sets_of(planned) for planned in group]
     most = max(counts)
     if min(counts) == most:
         return ""

@@ -15,8 +15,9 @@ from compiler.progress.month import Month
 from compiler.progress.two_for_two import last_two
 from compiler.progress.values import Proposal
 from compiler.resolve.values import PlannedExercise
-from compiler.review.log_sets import DoneSet, planned_item, planned_load
+from compiler.review.log_sets import DoneSet, planned_load
 from compiler.review.logged import Logged
+from compiler.review.turns import reps_of
 
 SOURCE = "common practice, no source"
 ADVICE = "If it goes on: Changes, Do load, with a lighter load of this client's own."
@@ -40,7 +41,7 @@ def _short(entry: Logged) -> bool:
 
 
 def _set_short(planned: PlannedExercise, done: DoneSet, number: int) -> bool:
-    match planned_item(planned, number):
+    match reps_of(planned, number):
         case Count(low=fewest) | AtLeast(count=fewest):
             return done.reps is not None and done.reps < fewest and not _heavier(planned, done, number)
     return False

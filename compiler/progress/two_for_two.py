@@ -12,10 +12,15 @@ from collections.abc import Sequence
 from compiler.notation.values import AtLeast, Count, RepsItem
 from compiler.resolve.effort_table import reps_in_reserve
 from compiler.resolve.values import PlannedExercise
-from compiler.review.log_sets import DoneSet, planned_item, planned_load
+from compiler.review.log_sets import DoneSet, planned_load
 from compiler.review.logged import Logged
+from compiler.review.turns import reps_of
 
 SPARE = 2
+"""Repetitions over the goal that call for more weight."""
+
+RUNNING = 2
+"""Sessions in which they must have been there, one after the other."""
 
 
 def spared(entry: Logged) -> bool:
@@ -26,7 +31,7 @@ def spared(entry: Logged) -> bool:
         return False
     if not all(_at_load(planned, done, number) for number, done in enumerate(sets)):
         return False
-    items = [planned_item(planned, number) for number in range(len(sets))]
+    items = [reps_of(planned, number) for number in range(len(sets))]
     if any(isinstance(item, Count) and item.low != item.high for item in items):
         return all(_reached(item, done) for item, done in zip(items, sets, strict=True))
     last, goal = sets[-1], _goal(items[-1])
@@ -44,8 +49,8 @@ def two_running(planned: Sequence[PlannedExercise], entries: Sequence[Logged]) -
 
 def last_two(planned: Sequence[PlannedExercise], entries: Sequence[Logged]) -> tuple[Logged, Logged] | None:
     """Return what was logged of the last two sessions in which an exercise was planned; None where one is not."""
-    found = [next((entry for entry in entries if entry.planned is one), None) for one in list(planned)[-2:]]
-    if len(found) < SPARE or found[0] is None or found[1] is None:
+    found = [next((entry for entry in entries if entry.planned is one), None) for one in list(planned)[-RUNNING:]]
+    if len(found) < RUNNING or found[0] is None or found[1] is None:
         return None
     return found[0], found[1]
 

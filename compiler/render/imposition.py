@@ -18,7 +18,7 @@ from compiler.documents.paper import HALF_PAGES_A_SHEET, SIDES_A_SHEET, Printing
 _BY_SHORT_EDGE = "/DuplexFlipShortEdge"
 _SLACK = 0.5
 _LIE_FLAT = 7
-"""So many sheets stand out by less than a millimetre, which nobody sees; their pages stay in their places."""
+"""Up to this many sheets the innermost stands out by under a millimetre, which nobody sees: pages stay in place."""
 
 _CREEP = 0.12 * 72 / 25.4
 """How far a sheet stands out beyond the one round it, in points: paper of 80 g/m² is 0.1 to 0.15 mm thick."""

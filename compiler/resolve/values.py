@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from itertools import chain
 from typing import NamedTuple
 
 from compiler.cellref import CellRef
@@ -234,6 +235,11 @@ class PlannedSession:
     day: date | None = None
     closed: bool = False
 
+    @property
+    def exercises(self) -> tuple[PlannedExercise, ...]:
+        """The exercises of all parts, in the order they are done."""
+        return tuple(chain.from_iterable(self.parts.values()))
+
 
 @dataclass(frozen=True, slots=True)
 class ClientPlan:
@@ -248,6 +254,11 @@ class ClientPlan:
     def name(self) -> str:
         """The client's name, as the Clients sheet has it."""
         return self.client.name.needed
+
+    @property
+    def exercises(self) -> tuple[PlannedExercise, ...]:
+        """What is done in all sessions, in their order: an exercise once for every time that it is done."""
+        return tuple(chain.from_iterable(session.exercises for session in self.sessions))
 
 
 @dataclass(frozen=True, slots=True)

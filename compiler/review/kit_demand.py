@@ -60,7 +60,8 @@ class Demand:
     @property
     def key(self) -> tuple[str, str, str, str, Item]:
         """What is told once: group, programme, session, site and item."""
-        return (*map(name_key, (self.group, self.programme, self.session, self.site)), self.item)  # type: ignore[return-value]  # four names
+        group, programme = name_key(self.group), name_key(self.programme)
+        return group, programme, name_key(self.session), name_key(self.site), self.item
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,7 @@ def _meetings(
 
 
 def _site(book: Book, plan: ClientPlan, session: PlannedSession) -> str:
-    sites = (planned.site for exercises in session.parts.values() for planned in exercises)
+    sites = (planned.site for planned in session.exercises)
     only = next(iter(book.kits)) if len(book.kits) == 1 else ""
     return name_key(next((site for site in sites if site), None) or plan.client.site.known or only)
 

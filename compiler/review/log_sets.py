@@ -26,6 +26,7 @@ from compiler.notation.values import (
 from compiler.quantities import Load
 from compiler.resolve.effort_table import HARDEST_RPE
 from compiler.resolve.values import FittedRange, LoadKind, PlannedExercise
+from compiler.review.turns import reps_of
 
 Done = Count | Timed | Distance | Tally
 LOADED = (LoadKind.WEIGHT, LoadKind.ADDED)
@@ -55,12 +56,6 @@ def rpe_of(effort: Effort | None) -> Decimal | None:
     return effort.low if effort.scale is EffortScale.RPE else HARDEST_RPE - effort.low
 
 
-def planned_item(planned: PlannedExercise, number: int) -> RepsItem:
-    """Return what is planned for a set, counted from 0; the last one holds for what comes after."""
-    items = planned.reps.items
-    return items[min(number, len(items) - 1)]
-
-
 def planned_load(planned: PlannedExercise, number: int) -> FittedRange | None:
     """Return the load planned for a set, where it is a weight; a suggestion beside an effort is none."""
     items = planned.load.items
@@ -73,7 +68,7 @@ def as_planned(planned: PlannedExercise, effort: Effort | None = None) -> tuple[
     """Return the sets of `ok`; an effort beside it is that of every set."""
     count = planned.sets.low if planned.sets else 1
     return tuple(
-        DoneSet(_lower(planned_load(planned, n)), _least(planned_item(planned, n)), rpe_of(effort))
+        DoneSet(_lower(planned_load(planned, n)), _least(reps_of(planned, n)), rpe_of(effort))
         for n in range(count)
     )
 
@@ -100,7 +95,7 @@ def _typed(planned: PlannedExercise, one: LoggedSet, number: int) -> DoneSet:
     weight = typed_weight(planned, one)
     if weight is None and not one.body_weight:
         weight = _lower(planned_load(planned, number))
-    return DoneSet(weight, _in_row_unit(one.done, planned_item(planned, number)), rpe_of(one.effort))
+    return DoneSet(weight, _in_row_unit(one.done, reps_of(planned, number)), rpe_of(one.effort))
 
 
 def _in_row_unit(done: Done, item: RepsItem) -> Done:

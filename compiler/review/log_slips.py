@@ -12,14 +12,15 @@ from compiler.notation.log_values import LoggedSet, LoggedSets
 from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, Timed
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
-from compiler.review.log_sets import planned_item, set_by_set, typed_weight
+from compiler.review.log_sets import set_by_set, typed_weight
+from compiler.review.turns import reps_of
 from compiler.schema.implements import WITH_BODY
 
 TWICE = Decimal(2)
 HALF = Decimal("0.5")
 POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 NEAR_POUNDS = Decimal("0.15")
-"""So far may a weight lie from 2.2 times the target, and still be told as likely pounds."""
+"""How far from 2.2 times the target a weight may lie and still be taken for pounds."""
 
 MANY_MORE_REPS = 10
 """More than twice the repetitions planned, and this many above them: likely something else."""
@@ -50,7 +51,7 @@ def slip_of(planned: PlannedExercise, said: LoggedSets, times: int) -> Remark | 
 
 def _other_kind(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark | None:
     """Return a remark where a time, a distance or a tally was typed and something else planned."""
-    item = planned_item(planned, number)
+    item = reps_of(planned, number)
     if isinstance(one.done, (Count, type(item))):
         return None
     return _off(f"{_KINDS[type(one.done)]} is typed where {_KINDS.get(type(item), 'repetitions')} stood in the plan")
@@ -132,7 +133,7 @@ def _target(planned: PlannedExercise, number: int) -> Load | None:
 
 
 def _most_reps(planned: PlannedExercise, number: int) -> int | None:
-    match planned_item(planned, number):
+    match reps_of(planned, number):
         case Count(high=high):
             return high
         case AtLeast(count=count) | TestSet(count=count):

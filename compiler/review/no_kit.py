@@ -19,12 +19,10 @@ def review_sites_without_kit(book: Book, resolution: Resolution) -> Iterator[Fla
     """Yield a note for each site without kit where somebody lifts a weight that was rounded."""
     lifters: defaultdict[str | None, set[str]] = defaultdict(set)
     for plan in resolution.plans:
-        for session in plan.sessions:
-            for exercises in session.parts.values():
-                for planned in exercises:
-                    nowhere = planned.site is None or name_key(planned.site) not in book.kits
-                    if nowhere and planned.load.kind is LoadKind.WEIGHT:
-                        lifters[planned.site].add(plan.name)
+        for planned in plan.exercises:
+            nowhere = planned.site is None or name_key(planned.site) not in book.kits
+            if nowhere and planned.load.kind is LoadKind.WEIGHT:
+                lifters[planned.site].add(plan.name)
     typed = book.block.step.known
     unit = book.block.kit_unit
     step = Load(typed.amount, typed.unit or unit) if typed else DEFAULT_STEPS[unit]

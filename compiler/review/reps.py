@@ -20,10 +20,10 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, LoadChain, unroll
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import PercentLoad, PercentOf, Step
-from compiler.quantities import Percent, plain
+from compiler.quantities import Load, Percent, plain
 from compiler.resolve.plan import Resolution
 from compiler.resolve.strength import Method, share_of_one_rm
-from compiler.resolve.values import ClientPlan, Fitted, LoadKind, Maximum, Part, PlannedExercise
+from compiler.resolve.values import ClientPlan, Fitted, LoadKind, Part, PlannedExercise
 from compiler.review.reps_table import Asked, Doubt, doubt_of, sure_reps
 from compiler.review.turns import Turn, rounds_of, sets_of, turns_of
 
@@ -171,7 +171,7 @@ def _own_doubt(planned: PlannedExercise, turn: Turn) -> Doubt | None:
         Asked(
             exercise=planned.exercise,
             sets=max(sets_of(planned), rounds_of(turn.how) or 1),
-            percents=[_share(item.high, known) for item in load.items],
+            percents=[_share(item.high, known.one_rm, known.body) for item in load.items],
             reps=planned.reps.items,
             rest=turn.rest_of_a_round,
             tempo=planned.tempo,
@@ -179,14 +179,12 @@ def _own_doubt(planned: PlannedExercise, turn: Turn) -> Doubt | None:
     )
 
 
-def _share(end: Fitted, known: Maximum) -> Decimal:
+def _share(end: Fitted, one_rm: Load, body: Load | None) -> Decimal:
     """Return the exact load as a percentage of the 1RM; with the body where the 1RM counts it."""
-    if known.one_rm is None:
-        return Decimal(0)
-    system = end.exact.to(known.one_rm.unit)
-    if known.body is not None:
-        system = system.plus(known.body)
-    return system.amount * HUNDRED / known.one_rm.amount
+    system = end.exact.to(one_rm.unit)
+    if body is not None:
+        system = system.plus(body)
+    return system.amount * HUNDRED / one_rm.amount
 
 
 def _is_guess(planned: PlannedExercise, own: Doubt) -> bool:

@@ -58,7 +58,7 @@ METRES = {
     DistanceUnit.YARD: Decimal("0.9144"),
     DistanceUnit.MILE: Decimal("1609.344"),
 }
-"""A yard is 0.9144 m exactly (international yard and pound agreement, 1959)."""
+"""A yard is 0.9144 m exactly, and a mile 1,760 yards (international yard and pound agreement, 1959)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +205,7 @@ def _too_long(book: Book, allowed: int, found: list[tuple[SessionTime, ClientPla
         f" the Block says {allowed}.{also}{besides}",
         "Cut a set or a rest, or change the session length on the Block sheet.",
     )
-    rows = [planned.row for exercises in session.parts.values() for planned in exercises]
+    rows = [planned.row for planned in session.exercises]
     own = [row for row in rows if name_key(row.session.known or "") != EVERY] or rows
     first = min(own, key=lambda row: row.row.row)
     return flag(

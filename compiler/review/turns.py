@@ -38,6 +38,11 @@ def turns_of(session: PlannedSession) -> tuple[Turn, ...]:
 
 def turns_of_part(part: Part, exercises: Sequence[PlannedExercise]) -> list[Turn]:
     """Return the turns of one part of a session."""
+    return [Turn(part, tuple(group), _way(group)) for group in grouped(exercises)]
+
+
+def grouped(exercises: Sequence[PlannedExercise]) -> list[list[PlannedExercise]]:
+    """Return the exercises by group, in the order they stand; neighbours with the same letter are one group."""
     groups: list[list[PlannedExercise]] = []
     for planned in exercises:
         letter = letter_of(planned)
@@ -45,7 +50,7 @@ def turns_of_part(part: Part, exercises: Sequence[PlannedExercise]) -> list[Turn
             groups[-1].append(planned)
         else:
             groups.append([planned])
-    return [Turn(part, tuple(group), _way(group)) for group in groups]
+    return groups
 
 
 def letter_of(planned: PlannedExercise) -> str:

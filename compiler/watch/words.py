@@ -15,10 +15,10 @@ from compiler.watch.edits import Edit
 NOTHING = "Saved, nothing changed"
 
 NAMED = 2
-"""So many edits are named where there are more than one line has room for; the others are counted."""
+"""How many edits are named where one line has no room for all; the others are counted."""
 
 PLACES = 4
-"""So many flags that went away are named."""
+"""How many flags that went away are named."""
 
 
 @dataclass(frozen=True, slots=True)
