@@ -61,7 +61,7 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
     pages = Pages(
         figures=figures,
         percents=bool(block.print_percent.value),
-        usual_bar=usual_bar(plan.sessions),
+        usual_bar=usual_bar(plan.sessions, figures),
         weeks=plan.weeks,
     )
     easier = block.easier_weeks.value

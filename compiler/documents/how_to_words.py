@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from compiler.documents.dose import dose, is_weighed, item_words, log_boxes
 from compiler.documents.figures import TIMES, Figures
+from compiler.documents.load_words import bar_words
 from compiler.documents.session import Pages
 from compiler.notation.values import (
     AsManyAsPossible,
@@ -135,7 +136,8 @@ def load_sentences(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator
     weighed = [e for e in planned if e.load.kind is LoadKind.WEIGHT and e.load.items[0].low.load is not None]
     on_a_bar = next((e for e in weighed if e.exercise.implement.value == "barbell"), None)
     if on_a_bar is not None:
-        yield f"{pages.figures.loads(on_a_bar.load.items[0])} is the whole weight, bar included."
+        included = "bar and collars" if any(map(_has_collars, weighed)) else "bar"
+        yield f"{pages.figures.loads(on_a_bar.load.items[0])} is the whole weight, {included} included."
         yield from _plates(planned, pages)
     units = {e.unit for e in planned if is_weighed(e)}
     if len(units) > 1:
@@ -154,6 +156,14 @@ def load_sentences(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator
         yield "A line is for you to write your weight on."
 
 
+def _has_collars(planned: PlannedExercise) -> bool:
+    """Tell whether a load is more than its bar and plates: what a client would miss when adding them up."""
+    fitted = planned.load.items[0].low
+    if fitted.bar is None or fitted.load is None or not fitted.per_side:
+        return False
+    return fitted.load.amount > fitted.bar.weight.to(fitted.load.unit).amount + 2 * sum(fitted.per_side)
+
+
 def _amount_of(weighed: Sequence[PlannedExercise], implements: Collection[str], figures: Figures) -> str | None:
     """Return the first load with one of the implements, one that is no range if there is such a one."""
     loads = [e.load.items[0] for e in weighed if e.exercise.implement.value in implements]
@@ -165,7 +175,7 @@ def _plates(planned: Sequence[PlannedExercise], pages: Pages) -> Iterator[str]:
     """Yield what "10 + 2.5 a side" means, of the bar that goes without saying."""
     for item in (item for e in planned for item in e.load.items):
         bar = item.low.bar
-        if bar is not None and bar.name == pages.usual_bar and item.low.per_side:
+        if bar is not None and item.low.per_side and bar_words(item.low, pages.figures) == pages.usual_bar:
             weight = pages.figures.load(bar.weight)
             yield (
                 f'"{pages.figures.plates(item.low)}" is what goes on each end of the {weight} bar, from the inside'

@@ -177,10 +177,8 @@ def _plates(item: FittedRange, figures: Figures, usual_bar: str | None) -> list[
     upper = figures.plates(item.high)
     if upper is not None and upper != words:
         words = f"{words} to {upper}"
-    notes = [words]
-    if fitted.bar.name != usual_bar:
-        notes.append(bar_words(fitted, figures))
-    return notes
+    bar = bar_words(fitted, figures)
+    return [words] if bar == usual_bar else [words, bar]
 
 
 def bar_words(fitted: Fitted, figures: Figures) -> str:

@@ -121,12 +121,12 @@ def _set_by_set(planned: PlannedExercise, figures: Figures) -> str:
 def _plates_by_set(planned: PlannedExercise, usual: Usual, figures: Figures) -> list[str]:
     """Return the plates of each set of a list in one note, 20 / 20 + 2.5, and the bar if it is not the usual."""
     loaded = [item.low for item in planned.load.items]
-    bar = loaded[0].bar
     plates = [figures.plates(fitted) for fitted in loaded]
-    if bar is None or any(words is None for words in plates):
+    if loaded[0].bar is None or any(words is None for words in plates):
         return []
     note = SETS_APART.join(_short(words) for words in plates if words is not None)
-    return [note] if bar.name == usual.bar else [note, bar_words(loaded[0], figures)]
+    words = bar_words(loaded[0], figures)
+    return [note] if words == usual.bar else [note, words]
 
 
 def _short(words: str) -> str:

@@ -80,7 +80,7 @@ def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[He
 
 
 def _sheet(room: Room, meeting: Meeting, present: list[Present]) -> RoomSheet:
-    columns = {part: _columns(part, present) for part in FLOOR_PARTS}
+    columns = {part: _columns(part, present, room.figures) for part in FLOOR_PARTS}
     across = [column for part in FLOOR_PARTS for column in columns[part]]
     present = _by_load(present, across)
     rows = tuple(_row(room, one, across, meeting.week) for one in present)
@@ -123,16 +123,16 @@ def _when(book: Book, week: int, present: Sequence[Present]) -> str:
     return ", ".join(words)
 
 
-def _columns(part: Part, present: Sequence[Present]) -> list[_Column]:
+def _columns(part: Part, present: Sequence[Present], figures: Figures) -> list[_Column]:
     """Return the exercises of a part in the order of the Programme sheet."""
     by_row: defaultdict[RowRef, dict[str, PlannedExercise]] = defaultdict(dict)
     for one in present:
         for planned in one.session.parts[part]:
             by_row[planned.row.row][one.plan.name] = planned
-    return [_column(by_row[row]) for row in sorted(by_row, key=lambda row: row.row)]
+    return [_column(by_row[row], figures) for row in sorted(by_row, key=lambda row: row.row)]
 
 
-def _column(by_client: dict[str, PlannedExercise]) -> _Column:
+def _column(by_client: dict[str, PlannedExercise], figures: Figures) -> _Column:
     """Return a column; what most do of it stands in its head, what they do it by in their cells."""
     said = {client: dose_words(planned) for client, planned in by_client.items()}
     names = Counter(planned.exercise.name.needed for planned in by_client.values())
@@ -141,7 +141,7 @@ def _column(by_client: dict[str, PlannedExercise]) -> _Column:
     dose = Counter(said[client] for client in doing).most_common(1)[0][0]
     typical = next(by_client[client] for client in doing if said[client] == dose)
     barred = (_barred(by_client[client]) for client in doing)
-    bars = Counter(fitted.bar.name for fitted in barred if fitted and fitted.bar)
+    bars = Counter(bar_words(fitted, figures) for fitted in barred if fitted)
     bar = bars.most_common(1)[0][0] if bars else None
     return _Column(by_client, said, typical, Usual(name, dose, bar))
 
@@ -169,7 +169,7 @@ def _head(row: ExerciseRow, column: _Column, label: str, figures: Figures) -> Ro
     """Return the head of a column: what is done, on which bar, with whom standing by, and in place of what."""
     notes = [note for note in row.dose.notes if note not in SAID_BY_ITSELF]
     fitted = (_barred(planned) for planned in column.by_client.values())
-    usual = (found for found in fitted if found and found.bar and found.bar.name == column.usual.bar)
+    usual = (found for found in fitted if found and bar_words(found, figures) == column.usual.bar)
     notes += [bar_words(found, figures) for found in islice(usual, 1)]
     planned_for = column.typical.row.exercise.known or ""
     instead = "" if name_key(planned_for) == name_key(row.name) else f"for {planned_for}"

@@ -19,7 +19,7 @@ from compiler.documents.booklet_value import (
 )
 from compiler.documents.dose import dose, extra_lines, load, log_boxes
 from compiler.documents.figures import TIMES, Figures, day_words
-from compiler.documents.load_words import BEATS
+from compiler.documents.load_words import BEATS, bar_words
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
 from compiler.notation.words import rest_words
 from compiler.resolve.values import LoadKind, Part, PlannedExercise, PlannedSession, RampSet
@@ -34,7 +34,7 @@ LARGER_GROUP = "Giant set"
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """What the pages of one booklet have in common. `usual_bar` is the bar that goes without saying."""
+    """What the pages of one booklet have in common. `usual_bar` is the bar that goes without saying, in words."""
 
     figures: Figures
     percents: bool
@@ -42,10 +42,10 @@ class Pages:
     weeks: int
 
 
-def usual_bar(sessions: Iterable[PlannedSession]) -> str | None:
-    """Return the bar that most loads of a booklet are on."""
+def usual_bar(sessions: Iterable[PlannedSession], figures: Figures) -> str | None:
+    """Return the bar that most loads of a booklet are on; two sites may have bars of one name and two weights."""
     bars = Counter(
-        item.low.bar.name
+        bar_words(item.low, figures)
         for session in sessions
         for exercise in session.exercises
         for item in exercise.load.items

@@ -19,6 +19,7 @@ from compiler.model.effective import LoadChain
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow
 from compiler.notation.values import PercentLoad
 from compiler.resolve.maxima import ONE_RM_SOURCES
+from compiler.resolve.substitute import carries_over
 from compiler.resolve.values import ClientPlan, PlannedExercise
 
 NO_TEST_SLUGS = frozenset({"test-required", "missing-test"})
@@ -105,8 +106,11 @@ def _of_plan(book: Book, plan: ClientPlan, chains: dict[CellRef, LoadChain]) -> 
 
 
 def _by_percentage(planned: PlannedExercise, chains: dict[CellRef, LoadChain]) -> bool:
+    """Tell whether a load is a percentage: not where a step typed for another exercise left the line blank."""
     stated = chains.get(planned.load.source) if planned.load.source else None
-    return stated is not None and isinstance(stated.base.known, PercentLoad)
+    if stated is None or not isinstance(stated.base.known, PercentLoad):
+        return False
+    return planned.changed is None or planned.changed.instead_of is None or carries_over(stated)
 
 
 def _of_held(book: Book, held: Held) -> Iterator[TestWanted]:

@@ -59,7 +59,7 @@ def planned(row: str, week: int = 1) -> PlannedExercise:
 
 
 def shown(one: PlannedExercise) -> Figure | BlankLoad | None:
-    return load_figure(one, Figures(), percents=False, usual_bar="Bar")
+    return load_figure(one, Figures(), percents=False, usual_bar="Bar, 20 kg")
 
 
 @pytest.mark.parametrize(
@@ -133,6 +133,6 @@ def test_the_sum_beside_a_load_comes_to_it(cells: str, changes: str, share: str)
     assert bound is not None
     plan = resolve_book(bound).plans[0]
     (one,) = next(s for s in plan.sessions if s.week == 2).parts[Part.MAIN]
-    figure = load_figure(one, Figures(), percents=True, usual_bar="Bar")
+    figure = load_figure(one, Figures(), percents=True, usual_bar="Bar, 20 kg")
     assert isinstance(figure, Figure)
     assert share in figure.notes

@@ -53,5 +53,5 @@ def test_a_percentage_is_of_a_weight_in_the_unit_of_the_load(load: str, words: s
     book = bind_book(fragment_book(BOOK.replace("{load}", load))).book
     assert book is not None
     planned = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN][0]
-    notes = load_notes(planned, Figures(), planned.load.items[0], percents=True, usual_bar="Bar")
+    notes = load_notes(planned, Figures(), planned.load.items[0], percents=True, usual_bar="Bar, 20 kg")
     assert notes[-1] == words
