@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import partial
 
 from compiler.documents.booklet_value import Booklet
@@ -19,23 +18,18 @@ ALONE = 20
 
 
 def draw_booklet(booklet: Booklet, password: str = "") -> Drawn:
-    """Return a booklet as a file, with its pages; with a password it opens by that alone."""
+    """Return a booklet as a file; with a password it opens by that alone."""
     pages = lay_out_booklet(booklet)
     number = {session.key: place for place, session in enumerate(booklet.sessions)}
     content = render_booklet(pages)
     long = tuple((number[key], count) for key, count in pages.long_sessions)
-    return Drawn(seal(content, password) if password else content, long, pages)
-
-
-def draw_apart(booklet: Booklet, password: str = "") -> Drawn:
-    """Return a booklet as a file, without its pages: from another process they come dearer than laid out again."""
-    return replace(draw_booklet(booklet, password), pages=None)
+    return Drawn(seal(content, password) if password else content, long)
 
 
 def draw_booklets(booklets: Iterable[Booklet], jobs: int = 1) -> Iterator[Drawn]:
     """Yield the booklets as files, in order."""
     with Workers(jobs) as workers:
-        yield from in_order(draw_booklet, draw_apart, booklets, workers)
+        yield from in_order(draw_booklet, booklets, workers)
 
 
 def draw_changed(
@@ -43,7 +37,7 @@ def draw_changed(
 ) -> Iterator[tuple[str, Booklet, Drawn]]:
     """Yield (name, value, file) in order; drawn are those alone that the last run has not drawn just so."""
     lock = password_key(password)
-    here, there = partial(draw_booklet, password=password), partial(draw_apart, password=password)
+    draw = partial(draw_booklet, password=password)
     asked: deque[tuple[str, Booklet, str]] = deque()
 
     def values() -> Iterator[Booklet | Ready[Drawn]]:
@@ -53,7 +47,7 @@ def draw_changed(
             found = kept.booklet(key, name)
             yield booklet if found is None else Ready(found)
 
-    for drawn in in_order(here, there, values(), workers, alone=ALONE if kept.last else 0):
+    for drawn in in_order(draw, values(), workers, alone=ALONE if kept.last else 0):
         name, booklet, key = asked.popleft()
         kept.note(key, drawn)
         yield name, booklet, drawn

@@ -95,7 +95,7 @@ def compile_workbook(
     if (known := kept.as_left(run)) is not None:
         checked = _with_flags(checked, _long_sessions(checked, known))
         return Compiled(checked, held, folder, _unchanged(folder), len(read_run(folder)), ())
-    desk = Desk(checked.book, choice, printed) if checked.book else None
+    desk = Desk(checked.book, choice, printed, password) if checked.book else None
     with Workers(jobs or _jobs_that_pay(checked)) as workers:
         for_the_floor = _for_the_floor(checked, held, workers)
         files, long = _booklets(checked, stems, kept, desk, progress, workers, password)
@@ -160,7 +160,7 @@ def _booklets(
     for plan, (name, booklet, drawn) in zip(checked.plans, draw_changed(values, kept, workers, password), strict=True):
         made[name] = drawn.content
         long.append(drawn.long)
-        desk.add(plan, booklet, drawn.pages, name, drawn.content)
+        desk.add(plan, booklet, name, drawn.content)
         progress("Booklets", len(made), len(checked.plans))
     return made, tuple(long)
 

@@ -14,8 +14,7 @@ from compiler.files_disk import digest
 from compiler.files_printed import RUN, listing_of_run
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
-from compiler.layout.booklet import lay_out_booklet
-from compiler.layout.page import Pages
+from compiler.layout.editions import edition_of
 from compiler.layout.run_list import lay_out_run_list
 from compiler.model.book import Book
 from compiler.model.records import Client
@@ -63,18 +62,20 @@ EVERYBODY = RunChoice()
 class Desk:
     """Collects the booklets of one compile; `files` gives what the desk gets.
 
-    `printed` are the booklets marked as printed, with their hashes. Raises `NotInWorkbook` for an unknown choice.
+    `printed` are the booklets marked as printed, with their hashes; `password` opens every booklet. Raises
+    `NotInWorkbook` for an unknown choice.
     """
 
-    def __init__(self, book: Book, choice: RunChoice, printed: Mapping[str, str]) -> None:
+    def __init__(self, book: Book, choice: RunChoice, printed: Mapping[str, str], password: str = "") -> None:
         _check_choice(book, choice)
         self._book = book
         self._choice = choice
         self._printed = printed
+        self._password = password
         self._labels = labels(book.clients) if choice.initials else {}
         self._runs = {folded: PrintRun(TITLE) for folded in (False, True)}
         self._items: list[RunItem] = []
-        self._half: tuple[float, float] = (0.0, 0.0)
+        self._sheet = (0.0, 0.0)
         self._listed: dict[str, str] = {}
 
     @property
@@ -86,25 +87,20 @@ class Desk:
         """Return how a client's booklet is to look."""
         return Look(simplex=self._choice.simplex, label=self._labels.get(plan.name, ""))
 
-    def add(self, plan: ClientPlan, booklet: Booklet, pages: Pages | None, name: str, content: bytes) -> None:
-        """Put a booklet into the run if it was asked for. `name` is that of its file, with `content`.
-
-        Without its pages it is laid out here.
-        """
+    def add(self, plan: ClientPlan, booklet: Booklet, name: str, content: bytes) -> None:
+        """Put a booklet into the run if it was asked for. `name` is that of its file, with `content`."""
         found = digest(content)
         if not self._choice.takes(plan.client) or (self._choice.changed and self._printed.get(name) == found):
             return
-        pages = pages or lay_out_booklet(booklet)
         folded = booklet.format is Format.HALF_PAGE
         printing = Printing.ONE_SIDE if booklet.simplex else Printing.BOTH_SIDES
         label = self._labels.get(plan.name, "")
         self._listed[name] = found
-        self._items.append(
-            RunItem(plan.client, len(pages.pages), Printing.FOLDED if folded else printing, label)
-        )
-        self._runs[folded].add(RunBooklet(label or booklet.cover.client, pages))
+        pages = self._runs[folded].add(RunBooklet(label or booklet.cover.client, content, self._password))
+        self._items.append(RunItem(plan.client, pages, Printing.FOLDED if folded else printing, label))
         if folded:
-            self._half = pages.width, pages.height
+            half = edition_of(booklet).sheet
+            self._sheet = 2 * half.width, half.height
 
     def files(self) -> dict[str, bytes]:
         """Return the files of the desk by their names, and the list of what is in the run; none for an empty run.
@@ -121,8 +117,7 @@ class Desk:
         if folded:
             run = self._runs.pop(True).finish()
             made.setdefault(f"desk/{PRINT_RUN}", run)
-            sheet = 2 * self._half[0], self._half[1]
-            made[f"desk/{FOLDED_RUN}"] = impose(run, sheet, _stretches(folded))
+            made[f"desk/{FOLDED_RUN}"] = impose(run, self._sheet, _stretches(folded))
         listed = build_run_list(self._book, self._items, changed_only=self._choice.changed)
         made["desk/run-list.pdf"] = render_booklet(lay_out_run_list(listed))
         return made

@@ -22,7 +22,6 @@ from pathlib import Path
 from compiler.fallback import in_use
 from compiler.files import CannotWrite, read_manifest
 from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, remove, to_json, write_durably
-from compiler.layout.page import Pages
 
 KEYS = f"{OWN_PREFIX}keys.json"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
@@ -35,11 +34,10 @@ Long = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A booklet as a file, and what was seen while its pages were laid out; the pages too, where they are at hand."""
+    """A booklet as a file, and what was seen while its pages were laid out."""
 
     content: bytes
     long: Long
-    pages: Pages | None = None
 
 
 @dataclass(slots=True)

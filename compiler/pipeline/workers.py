@@ -91,16 +91,15 @@ def _told() -> Iterator[None]:
 
 
 def in_order(
-    here: Callable[[V], R],
-    there: Callable[[V], R],
+    work: Callable[[V], R],
     values: Iterable[V | Ready[R]],
     workers: Workers,
     *,
     alone: int = 0,
 ) -> Iterator[R]:
-    """Yield what is made of each value, in the order of the values: by `here` in this process, by `there` in workers.
+    """Yield what is made of each value, in the order of the values.
 
-    Workers get the values, where there are any, once `alone` values have been worked on here: a few are done sooner
+    Workers, where there are any, begin once `alone` values have been worked on here: a few are done sooner
     than workers start. Raises `CannotWrite` where a worker is ended from outside.
     """
     rest = iter(values)
@@ -113,8 +112,8 @@ def in_order(
             yield value.result
         else:
             worked += 1
-            yield here(value)
-    yield from _shared(there, rest, workers)
+            yield work(value)
+    yield from _shared(work, rest, workers)
 
 
 def _shared(work: Callable[[V], R], values: Iterator[V | Ready[R]], workers: Workers) -> Iterator[R]:

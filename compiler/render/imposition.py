@@ -14,6 +14,7 @@ from io import BytesIO
 import pikepdf
 
 from compiler.documents.paper import HALF_PAGES_A_SHEET, SIDES_A_SHEET, Printing, sheets
+from compiler.render.desk_file import describe, saved
 
 _BY_SHORT_EDGE = "/DuplexFlipShortEdge"
 _SLACK = 0.5
@@ -81,10 +82,9 @@ def impose(pdf: bytes, sheet: tuple[float, float], booklets: Sequence[Stretch] =
                 _add_side(made, (source, stretch.first - 1), side, sheet, moved)
         with made.open_outline() as outline:
             outline.root.extend(pikepdf.OutlineItem(title, page) for title, page in marks)
-        _describe(made, source)
-        out = BytesIO()
-        made.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
-    return out.getvalue()
+        describe(made, source, _BY_SHORT_EDGE)
+        made.Root.ViewerPreferences.PickTrayByPDFSize = True
+        return saved(made)
 
 
 def _check_halves(source: pikepdf.Pdf, sheet: tuple[float, float], stretches: Sequence[Stretch]) -> None:
@@ -119,18 +119,3 @@ def _add_side(
     page = made.add_blank_page(page_size=sheet)
     page.obj.Resources = pikepdf.Dictionary(XObject=forms)
     page.obj.Contents = made.make_stream("\n".join(operators).encode("ascii"))
-
-
-def _describe(made: pikepdf.Pdf, source: pikepdf.Pdf) -> None:
-    """Say what the file is and how it is printed. The clock stays out of it."""
-    for key in ("/Title", "/Author", "/Subject", "/Creator", "/CreationDate", "/ModDate"):
-        if key in source.docinfo:
-            made.docinfo[key] = str(source.docinfo[key])
-    if "/Lang" in source.Root:
-        made.Root.Lang = str(source.Root.Lang)
-    made.Root.ViewerPreferences = pikepdf.Dictionary(
-        PrintScaling=pikepdf.Name("/None"),
-        Duplex=pikepdf.Name(_BY_SHORT_EDGE),
-        DisplayDocTitle=True,
-        PickTrayByPDFSize=True,
-    )

@@ -1,57 +1,109 @@
-"""The pages of many booklets -> one file for the front desk's printer.
+"""The files of many booklets -> one file for the front desk's printer.
 
-Drawn again on one canvas rather than merged: the file embeds each font once, where merging would carry the fonts of
-every booklet along. It is for paper alone and has no tags; the booklets, for reading, have them.
+Its pages are the booklets' own, operator by operator: what was checked is what is printed. Each font is embedded once,
+where merged files would carry those of every booklet along. The run is for paper alone: it takes the pages and leaves
+the structure trees, which are half of a booklet.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from io import BytesIO
 
-from compiler.layout.page import Pages
-from compiler.render.booklet.document import Drawing
+import pikepdf
+
+from compiler.render.desk_file import describe, saved
+
+_ONE_SIDE = "/Simplex"
+_Letters = tuple[str, bytes]
+"""A font by its name and what its codes mean."""
 
 
 @dataclass(frozen=True, slots=True)
 class RunBooklet:
-    """One booklet of a print run, and whose it is in the reader's list of pages."""
+    """One booklet of a print run: whose it is in the reader's list of pages, its file, the password that opens it."""
 
     client: str
-    pages: Pages
+    content: bytes
+    password: str = ""
 
 
 class PrintRun:
-    """A print run while it is drawn: booklets one by one, none of them kept; `finish` gives the file.
+    """A print run while it is put together, booklet by booklet; `finish` gives the file.
 
-    Each is on a fresh sheet: on both sides, one with an odd number of pages is followed by a blank one.
+    Each begins on a fresh sheet: on both sides, one with an odd number of pages is followed by a blank one.
     """
 
     def __init__(self, title: str) -> None:
         self._title = title
-        self._drawing: Drawing | None = None
-        self._last: Pages | None = None
+        self._made = pikepdf.new()
+        self._pages: list[pikepdf.Object] = []
+        self._blank: pikepdf.Dictionary | None = None
+        self._marks: list[tuple[str, int]] = []
+        self._labels: list[int | pikepdf.Object] = []
+        self._fonts: dict[_Letters, pikepdf.Object] = {}
+        self._resources: dict[tuple[tuple[str, _Letters], ...], pikepdf.Object] = {}
 
-    def add(self, booklet: RunBooklet) -> None:
-        """Draw one more booklet, with a bookmark and page labels of its own."""
-        pages = booklet.pages
-        if self._drawing is None:
-            self._drawing = Drawing(pages.language, simplex=pages.simplex, tagged=False)
-            self._drawing.describe(self._title, pages.author, self._title)
-        drawing, last = self._drawing, self._last
-        if last and drawing.count % 2 and not last.simplex:
-            drawing.blank_page(last.width, last.height)
-        self._last = pages
-        drawing.bookmark(booklet.client)
-        drawing.label_pages(pages.label_prefix)
-        for page in pages.pages:
-            drawing.page(page, pages.width, pages.height)
+    def add(self, booklet: RunBooklet) -> int:
+        """Add the pages of a booklet, with a bookmark and page labels of its own; return how many they are."""
+        with pikepdf.open(BytesIO(booklet.content), password=booklet.password) as source:
+            duplex = str(source.Root.ViewerPreferences.Duplex)
+            if not self._marks:
+                describe(self._made, source, duplex)
+                self._made.docinfo.Title = self._made.docinfo.Subject = self._title
+            if self._blank is not None:
+                self._add_page(self._blank)
+            self._marks.append((booklet.client, len(self._pages)))
+            self._labels += [len(self._pages), self._copied(source.Root.PageLabels.Nums[1])]
+            resources = self._resources_of(source.pages[0].Resources.Font)
+            for page in source.pages:
+                self._take(page.obj, resources)
+            count, last = len(source.pages), self._copied(source.pages[-1].MediaBox)
+        blank = pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=last, Resources=resources)
+        self._blank = blank if count % 2 and duplex != _ONE_SIDE else None
+        return count
 
     def finish(self) -> bytes:
         """Return the file. Raises ValueError where there is no booklet: a file needs a page."""
-        if self._drawing is None:
+        if not self._marks:
             raise ValueError("a print run needs a booklet")
-        return self._drawing.finish()
+        tree = self._made.Root.Pages
+        tree.Kids, tree.Count = pikepdf.Array(self._pages), len(self._pages)
+        self._made.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(self._labels))
+        with self._made.open_outline() as outline:
+            outline.root.extend(pikepdf.OutlineItem(client, first) for client, first in self._marks)
+        return saved(self._made)
+
+    def _take(self, page: pikepdf.Object, fonts: pikepdf.Object) -> None:
+        """Add a page with its operators as they are, deflated already."""
+        operators = pikepdf.Stream(self._made, page.Contents.read_raw_bytes(), Filter=pikepdf.Name.FlateDecode)
+        box = self._copied(page.MediaBox)
+        self._add_page(pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=box, Resources=fonts, Contents=operators))
+
+    def _add_page(self, page: pikepdf.Dictionary) -> None:
+        page.Parent = self._made.Root.Pages
+        self._pages.append(self._made.make_indirect(page))
+
+    def _copied(self, simple: pikepdf.Object) -> pikepdf.Object:
+        """Return an object that refers to no other, for this file."""
+        return pikepdf.Object.parse(simple.unparse(resolved=True))
+
+    def _resources_of(self, fonts: pikepdf.Object) -> pikepdf.Object:
+        """Return the resources of a booklet's pages, which share their fonts: the same for the same fonts."""
+        keys = {name: self._font(font) for name, font in fonts.items()}
+        together = tuple(sorted(keys.items()))
+        if together not in self._resources:
+            named = pikepdf.Dictionary({name: self._fonts[key] for name, key in keys.items()})
+            self._resources[together] = self._made.make_indirect(pikepdf.Dictionary(Font=named))
+        return self._resources[together]
+
+    def _font(self, font: pikepdf.Object) -> _Letters:
+        """Return what a font is known by: the same typeface with the same letters under the same codes is the same."""
+        key = str(font.BaseFont), font.ToUnicode.read_raw_bytes()
+        if key not in self._fonts:
+            self._fonts[key] = self._made.copy_foreign(font)
+        return key
 
 
 def render_print_run(booklets: Iterable[RunBooklet], title: str) -> bytes:

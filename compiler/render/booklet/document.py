@@ -24,17 +24,14 @@ _CREATOR = "programme-compiler"
 
 
 class Drawing:
-    """One file while it is drawn: pages one after the other, with bookmarks and labels; `finish` gives its bytes.
+    """One file while it is drawn: pages one after the other, with bookmarks and labels; `finish` gives its bytes."""
 
-    A file for paper alone does without tags, which are half of its size.
-    """
-
-    def __init__(self, language: str, *, simplex: bool, tagged: bool) -> None:
+    def __init__(self, language: str, *, simplex: bool) -> None:
         # ReportLab reads this switch while it writes; base 85 would cost a tenth of the time, a quarter in size.
         rl_config.useA85 = 0
         self._canvas = _canvas(language, simplex=simplex)
         self._document = self._canvas._doc  # noqa: SLF001  # the canvas offers no other way to its document
-        self._tree = StructureTree(self._document) if tagged else None
+        self._tree = StructureTree(self._document)
         self._fonts = FontSet()
         self._ink = Ink(self._fonts, self._tree)
         self.count = 0
@@ -52,22 +49,15 @@ class Drawing:
         self._canvas.setPageSize((width, height))
         self._canvas.addLiteral(self._ink.page(page, height))
         self._canvas.showPage()
-        if self._tree:
-            self._tree.close_page()
+        self._tree.close_page()
         self.count += 1
         self._deflate(self._document.idToObject[f"Page{self.count}"])
 
     def _deflate(self, page: Any) -> None:
-        """Deflate the operators of a page at once: as text, those of thousands of pages weigh heavy till the end."""
+        """Deflate the operators of a page at once: as text, those of many room sheets weigh heavy till the end."""
         content = Written(stream(zlib.compress(page.stream.encode("latin-1")), ""))
         page.Contents = self._document.Reference(content)
         page.stream = None
-
-    def blank_page(self, width: float, height: float) -> None:
-        """Add an empty page, to a file without tags."""
-        self._canvas.setPageSize((width, height))
-        self._canvas.showPage()
-        self.count += 1
 
     def bookmark(self, title: str) -> None:
         """Name the next page in the reader's list of pages."""
@@ -81,15 +71,14 @@ class Drawing:
 
     def finish(self) -> bytes:
         """Return the file."""
-        if self._tree:
-            self._tree.finish()
+        self._tree.finish()
         self._fonts.embed(self._document)
         return bytes(self._canvas.getpdfdata())
 
 
 def render_booklet(pages: Pages) -> bytes:
     """Return the file of one booklet: tagged, with bookmarks, page labels and a hint for the printer."""
-    drawing = Drawing(pages.language, simplex=pages.simplex, tagged=True)
+    drawing = Drawing(pages.language, simplex=pages.simplex)
     drawing.describe(pages.title, pages.author, pages.subject)
     drawing.label_pages(pages.label_prefix)
     for page in pages.pages:

@@ -29,9 +29,9 @@ _HANDLE = 0.5523
 
 
 class Ink:
-    """Draws the pages of one document as operators, and files every group in its structure tree if it has one."""
+    """Draws the pages of one document as operators, and files every group in its structure tree."""
 
-    def __init__(self, fonts: FontSet, tree: StructureTree | None) -> None:
+    def __init__(self, fonts: FontSet, tree: StructureTree) -> None:
         self._text = TextWriter(fonts)
         self._tree = tree
         self._height = 0.0
@@ -48,35 +48,34 @@ class Ink:
         self._stroke = None
         self._text.new_page()
         self._out = [_BLACK]
-        section = self._tree.open_page(page.section) if self._tree else None
+        section = self._tree.open_page(page.section)
         for part in page.parts:
             self._part(part, section, 0.0)
         self._close_artifact()
         return "\n".join(self._out)
 
-    def _part(self, part: Part, parent: Element | None, down: float) -> None:
+    def _part(self, part: Part, parent: Element, down: float) -> None:
         if isinstance(part, Group):
             if part.marks:
                 self._top = self._height - down
                 self._group(part, parent)
             return
         if isinstance(part, Branch):
-            parent = self._tree.branch(part.role, parent) if self._tree and parent else None
+            parent = self._tree.branch(part.role, parent)
         else:
             down += part.y
         for inner in part.parts:
             self._part(inner, parent, down)
 
-    def _group(self, group: Group, parent: Element | None) -> None:
+    def _group(self, group: Group, parent: Element) -> None:
         role = group.role
-        marked = self._tree is not None and parent is not None
-        if role is None and marked and not self._in_artifact:
-            self._out.append("/Artifact BMC")
-            self._in_artifact = True
-        elif role is not None and self._tree and parent:
+        if role is not None:
             self._close_artifact()
             number = self._tree.leaf(role, parent, group.described)
             self._out.append(f"/{role} <</MCID {number}>> BDC")
+        elif not self._in_artifact:
+            self._out.append("/Artifact BMC")
+            self._in_artifact = True
         texts = []
         for mark in group.marks:
             if isinstance(mark, Text):
@@ -87,7 +86,7 @@ class Ink:
             # The space ends a word for readers and for copying; decoration is read by nobody.
             after = "" if role is None else " "
             self._out += self._text.show(texts, after, self._origin, self._top)
-        if role is not None and marked:
+        if role is not None:
             self._out.append("EMC")
 
     def _close_artifact(self) -> None:

@@ -199,7 +199,7 @@ def desk_files(checked: Checked, names: tuple[str, ...]) -> tuple[dict[str, byte
             booklet = build_booklet(checked.book, plan, desk.look(plan))
             pages = lay_out_booklet(booklet)
             counts[plan.name] = len(pages.pages)
-            desk.add(plan, booklet, pages, f"booklets/{plan.name}.pdf", render_booklet(pages))
+            desk.add(plan, booklet, f"booklets/{plan.name}.pdf", render_booklet(pages))
     return desk.files(), counts
 
 

@@ -193,12 +193,12 @@ def test_results_come_in_order(jobs: int, alone: int) -> None:
     values = [1, 2, Ready(-1), *range(3, 40), Ready(-2)]
     expected = [2, 4, -1, *(2 * value for value in range(3, 40)), -2]
     with Workers(jobs) as workers:
-        assert list(in_order(double, double, values, workers, alone=alone)) == expected
+        assert list(in_order(double, values, workers, alone=alone)) == expected
 
 
 def test_a_killed_worker_is_one_sentence() -> None:
     """No hang and no traceback: the parent says what happened."""
     with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
-        list(in_order(dying, dying, range(20), workers))
+        list(in_order(dying, range(20), workers))
     with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
         workers.later(dying, 5)()

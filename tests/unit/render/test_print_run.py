@@ -15,6 +15,7 @@ from compiler.layout.page import Pages
 from compiler.pipeline.check import check_source
 from compiler.render.booklet import render_booklet
 from compiler.render.print_run import RunBooklet, render_print_run
+from compiler.render.sealing import seal
 from tests.unit.layout.sample_booklet import BOOKLET
 from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, words
 
@@ -23,8 +24,9 @@ MM = 72 / 25.4
 
 @dataclass(frozen=True)
 class Run:
-    """The print run of the example workbook: its booklets, the file, and the text of each page."""
+    """The print run of the example workbook: its booklets laid out and as files, the run, the text of each page."""
 
+    laid_out: tuple[Pages, ...]
     booklets: tuple[RunBooklet, ...]
     data: bytes
     texts: tuple[str, ...]
@@ -32,7 +34,7 @@ class Run:
     @property
     def firsts(self) -> tuple[int, ...]:
         """The page on which each booklet begins."""
-        return first_pages([len(booklet.pages.pages) for booklet in self.booklets], Printing.BOTH_SIDES)
+        return first_pages([len(pages.pages) for pages in self.laid_out], Printing.BOTH_SIDES)
 
     def texts_of(self, index: int) -> tuple[str, ...]:
         """Return the pages of one client, with the blank page that may follow."""
@@ -44,11 +46,12 @@ class Run:
 def run() -> Run:
     checked = check_source(demo_source())
     assert checked.book is not None
+    laid_out = tuple(lay_out_booklet(build_booklet(checked.book, plan)) for plan in checked.plans)
     booklets = tuple(
-        RunBooklet(plan.name, lay_out_booklet(build_booklet(checked.book, plan))) for plan in checked.plans
+        RunBooklet(plan.name, render_booklet(pages)) for plan, pages in zip(checked.plans, laid_out, strict=True)
     )
     data = render_print_run(booklets, "Print run")
-    return Run(booklets, data, tuple(page_texts(data)))
+    return Run(laid_out, booklets, data, tuple(page_texts(data)))
 
 
 def test_qpdf_finds_nothing_wrong(run: Run) -> None:
@@ -58,18 +61,18 @@ def test_qpdf_finds_nothing_wrong(run: Run) -> None:
 
 def test_every_booklet_begins_on_the_front_of_a_sheet(run: Run) -> None:
     """The cover with the client's name is on an odd page, everywhere; some of the example's counts are odd."""
-    assert any(len(booklet.pages.pages) % 2 for booklet in run.booklets)
-    for booklet, first in zip(run.booklets, run.firsts, strict=True):
+    assert any(len(pages.pages) % 2 for pages in run.laid_out)
+    for pages, first in zip(run.laid_out, run.firsts, strict=True):
         assert first % 2 == 1
-        name = booklet.pages.title.split(",")[0]
+        name = pages.title.split(",")[0]
         assert name in run.texts[first - 1]
         assert "Tick each session when it is done" in run.texts[first - 1]
 
 
 def test_odd_counts_are_followed_by_a_blank_page(run: Run) -> None:
     """Except after the last booklet, where nothing follows."""
-    for index, booklet in enumerate(run.booklets):
-        count = len(booklet.pages.pages)
+    for index, pages in enumerate(run.laid_out):
+        count = len(pages.pages)
         texts = run.texts_of(index)
         last = index == len(run.booklets) - 1
         assert len(texts) == count + (0 if last else count % 2)
@@ -80,7 +83,8 @@ def test_odd_counts_are_followed_by_a_blank_page(run: Run) -> None:
 def test_nobody_reads_of_anybody_else(run: Run) -> None:
     """No page of a client's booklet holds the name of another client, printed or full."""
     names = [
-        {booklet.client.casefold(), booklet.pages.title.split(",")[0].casefold()} for booklet in run.booklets
+        {booklet.client.casefold(), pages.title.split(",")[0].casefold()}
+        for booklet, pages in zip(run.booklets, run.laid_out, strict=True)
     ]
     for index in range(len(run.booklets)):
         own = " ".join(run.texts_of(index)).casefold()
@@ -90,10 +94,41 @@ def test_nobody_reads_of_anybody_else(run: Run) -> None:
 
 
 def test_pages_are_those_of_the_booklets(run: Run) -> None:
-    """Each page of the run says what the page of the booklet says."""
+    """Each page of the run shows what the page of the booklet shows, operator by operator and letter by letter."""
+    pdf = opened(run.data)
+    for index, first in enumerate(run.firsts):
+        booklet = opened(run.booklets[index].content)
+        printed = pdf.pages[first - 1 : first - 1 + len(booklet.pages)]
+        for own, page in zip(booklet.pages, printed, strict=True):
+            assert page.Contents.read_bytes() == own.Contents.read_bytes()
+            assert page.MediaBox.as_list() == own.MediaBox.as_list()
     for index in (0, len(run.booklets) - 1):
-        booklet = page_texts(render_booklet(run.booklets[index].pages))
-        assert list(run.texts_of(index))[: len(booklet)] == booklet
+        texts = page_texts(run.booklets[index].content)
+        assert list(run.texts_of(index))[: len(texts)] == texts
+
+
+def with_words(words: str) -> bytes:
+    """Return the file of a booklet whose coach's note says so."""
+    note = replace(BOOKLET.how_to.note, text=words)
+    return render_booklet(lay_out_booklet(replace(BOOKLET, how_to=replace(BOOKLET.how_to, note=note))))
+
+
+def test_rare_letters_are_those_of_their_booklet() -> None:
+    """Letters beyond the fixed alphabet have codes of their own in each booklet, and the run shows the same letters."""
+    words = ("Ștefan and Őrs", "Ģirts", "Ștefan and Őrs")
+    files = [with_words(said) for said in words]
+    data = render_print_run([RunBooklet(said, file) for said, file in zip(words, files, strict=True)], "Run")
+    assert opened(data).check_pdf_syntax() == []
+    assert [text for text in page_texts(data) if text] == [text for file in files for text in page_texts(file)]
+    assert all(said in " ".join(page_texts(file)) for said, file in zip(words, files, strict=True))
+    assert len(fonts(opened(data))) == 5  # three weights, and the further letters of either note, in one of them
+
+
+def test_locked_booklets_give_the_same_run() -> None:
+    """The run of locked booklets is locked as a whole, by whoever asks for it."""
+    files = [drawn(3), drawn(2)]
+    locked = [RunBooklet("A", seal(file, "dry feet"), "dry feet") for file in files]
+    assert render_print_run(locked, "Run") == render_print_run([RunBooklet("A", file) for file in files], "Run")
 
 
 def test_a_bookmark_and_page_labels_for_each_client(run: Run) -> None:
@@ -102,8 +137,8 @@ def test_a_bookmark_and_page_labels_for_each_client(run: Run) -> None:
     with pdf.open_outline() as outline:
         marks = [(item.title, numbers[item.destination[0].objgen]) for item in outline.root]
     assert marks == [(b.client, first) for b, first in zip(run.booklets, run.firsts, strict=True)]
-    for booklet, first in zip(run.booklets, run.firsts, strict=True):
-        prefix = booklet.pages.label_prefix
+    for pages, first in zip(run.laid_out, run.firsts, strict=True):
+        prefix = pages.label_prefix
         assert pdf.pages[first - 1].label == f"{prefix}1"
         assert pdf.pages[first].label == f"{prefix}2"
 
@@ -121,7 +156,7 @@ def test_one_font_file_a_weight(run: Run) -> None:
 
 def test_smaller_than_its_booklets(run: Run) -> None:
     """At most 0.4 of the size of the booklets together."""
-    alone = sum(len(render_booklet(booklet.pages)) for booklet in run.booklets)
+    alone = sum(len(booklet.content) for booklet in run.booklets)
     assert len(run.data) <= 0.4 * alone
 
 
@@ -150,12 +185,17 @@ def sample(count: int, *, simplex: bool = False) -> Pages:
     return replace(pages, pages=pages.pages[:count])
 
 
+def drawn(count: int, *, simplex: bool = False) -> bytes:
+    """Return the file of those pages."""
+    return render_booklet(sample(count, simplex=simplex))
+
+
 def test_hints_for_the_printer() -> None:
     """No scaling, both sides over the long edge; one side where the booklets are for one side."""
-    both = opened(render_print_run([RunBooklet("A", sample(3))], "Run"))
+    both = opened(render_print_run([RunBooklet("A", drawn(3))], "Run"))
     assert str(both.Root.ViewerPreferences.PrintScaling) == "/None"
     assert str(both.Root.ViewerPreferences.Duplex) == "/DuplexFlipLongEdge"
-    one = opened(render_print_run([RunBooklet("A", sample(3, simplex=True))], "Run"))
+    one = opened(render_print_run([RunBooklet("A", drawn(3, simplex=True))], "Run"))
     assert str(one.Root.ViewerPreferences.Duplex) == "/Simplex"
 
 
@@ -163,14 +203,14 @@ def test_blank_pages_only_where_both_sides_are_printed() -> None:
     """5, 7 and 4 pages take 6, 8 and 4 on both sides, and as many as they are on one."""
     counts = (5, 7, 4)
     for simplex, total in ((False, 18), (True, 16)):
-        booklets = [RunBooklet(str(count), sample(count, simplex=simplex)) for count in counts]
+        booklets = [RunBooklet(str(count), drawn(count, simplex=simplex)) for count in counts]
         assert len(opened(render_print_run(booklets, "Run")).pages) == total
 
 
 def test_sheets_of_two_sizes_keep_theirs() -> None:
     """A booklet on other paper is drawn on its own sheet, the blank page after it too."""
     small = replace(sample(3), width=400.0, height=500.0)
-    pdf = opened(render_print_run([RunBooklet("A", small), RunBooklet("B", sample(2))], "Run"))
+    pdf = opened(render_print_run([RunBooklet("A", render_booklet(small)), RunBooklet("B", drawn(2))], "Run"))
     widths = [round(float(page.MediaBox[2])) for page in pdf.pages]
     assert widths == [400, 400, 400, 400, 595, 595]
 
