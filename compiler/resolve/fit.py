@@ -234,7 +234,7 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
             "pair-total",
             f"{view.name} should hold {to_a_tenth(asked)} in one hand in {name}, more than anything at"
             f" {view.place_words} weighs; the load is left blank.",
-            "Loads of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
+            f"Loads of {exercise.implement.value} are per hand: if it is the total of the pair, type half of it.",
         )
     elif end.miss is Miss.TOO_HEAVY:
         remark = Remark(

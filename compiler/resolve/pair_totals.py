@@ -34,7 +34,7 @@ def pair_total(view: ClientView, exercise: Exercise, load: Load, cell: Field[Wei
         "pair-total",
         f"{view.name} has {load} in one hand in {exercise.name.value}, more than anything on the Kit sheet weighs; the"
         " test is not used.",
-        "Tests of dumbbells and kettlebells are per hand: if it is the total of the pair, type half of it.",
+        f"Tests of {exercise.implement.value} are per hand: if it is the total of the pair, type half of it.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text)
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import assert_never
 
 from compiler.folding import name_key
 from compiler.model.kit import SiteKit
@@ -107,6 +108,8 @@ def _tools(planned: PlannedExercise, kit: SiteKit, number: int) -> Iterator[Want
             yield Want(Item("bands", "bands"))
         case LoadedBy.PLATES | LoadedBy.BODY | LoadedBy.STEP:
             return
+        case _:
+            assert_never(implement.loaded_by)
 
 
 def _bar(planned: PlannedExercise, kit: SiteKit) -> str | None:

@@ -14,7 +14,7 @@ from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.log_sets import set_by_set, typed_weight
 from compiler.review.turns import reps_of
-from compiler.schema.implements import WITH_BODY
+from compiler.schema.implements import PAIRS, WITH_BODY
 
 TWICE = Decimal(2)
 HALF = Decimal("0.5")
@@ -82,7 +82,9 @@ def _far(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark | None
     most = _most_reps(planned, number)
     target = _target(planned, number)
     if weight is not None and target is not None and not one.body_weight:
-        remark = _far_weight(weight, target, reps, most, bare=one.weight is not None and one.weight.unit is None)
+        bare = one.weight is not None and one.weight.unit is None
+        each_hand = planned.exercise.implement.value in PAIRS
+        remark = _far_weight(weight, target, reps, most, bare=bare, each_hand=each_hand)
         if remark is not None:
             return remark
     if reps is not None and most is not None and reps > TWICE * most and reps - most > MANY_MORE_REPS:
@@ -93,7 +95,9 @@ def _far(planned: PlannedExercise, one: LoggedSet, number: int) -> Remark | None
     return None
 
 
-def _far_weight(weight: Load, target: Load, reps: int | None, most: int | None, *, bare: bool) -> Remark | None:
+def _far_weight(
+    weight: Load, target: Load, reps: int | None, most: int | None, *, bare: bool, each_hand: bool
+) -> Remark | None:
     ratio = weight.to(target.unit).amount / target.amount
     if HALF <= ratio <= TWICE:
         return None
@@ -116,9 +120,8 @@ def _far_weight(weight: Load, target: Load, reps: int | None, most: int | None, 
         return _off(
             f"{weight} is {times} times the {target} planned, and looks like kilograms", "Write kg after the weight."
         )
-    return _off(
-        f"{weight} is {times} times the {target} planned", "Correct the weight; per hand for dumbbells and kettlebells."
-    )
+    hint = "Correct the weight; it is of one hand." if each_hand else "Correct the weight."
+    return _off(f"{weight} is {times} times the {target} planned", hint)
 
 
 def _target(planned: PlannedExercise, number: int) -> Load | None:
