@@ -2,8 +2,8 @@
 
 Percentage of heart-rate reserve: target = rest + share x (maximum - rest) (Karvonen MJ et al., Ann Med Exp Biol Fenn
 1957;35:307-315). The maximum is measured, or 208 - 0.7 x age (Tanaka H et al., J Am Coll Cardiol 2001;37:153-156).
-Where a restriction rules targets out, words of the talk test stand in their place; bands of reserve as in Garber CE
-et al., Med Sci Sports Exerc 2011;43(7):1334-1359, table 2; the words are common practice, no source.
+Where a restriction rules targets out, words of the talk test stand in their place; bands of reserve and of the maximum
+as in Garber CE et al., Med Sci Sports Exerc 2011;43(7):1334-1359, table 2; the words are common practice, no source.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ from compiler.resolve.values import LoadKind, PlannedLoad
 
 HUNDRED = Decimal(100)
 TANAKA_AT_BIRTH, TANAKA_A_YEAR = Decimal(208), Decimal("0.7")
-LIGHT_BELOW, MODERATE_BELOW = Decimal(40), Decimal(60)
+LIGHT_BELOW = {HeartRateOf.RESERVE: Decimal(40), HeartRateOf.MAXIMUM: Decimal(64)}
+MODERATE_BELOW = {HeartRateOf.RESERVE: Decimal(60), HeartRateOf.MAXIMUM: Decimal(77)}
 
 
 def highest_rate(view: ClientView) -> tuple[Decimal | None, bool]:
@@ -106,13 +107,14 @@ def _missing(view: ClientView, wanted: HeartRateLoad, cell: Field[LoadText]) -> 
 
 
 def _talk(wanted: HeartRateLoad) -> str:
-    if wanted.of is HeartRateOf.RESERVE and wanted.high < LIGHT_BELOW:
-        return "easy: you can talk in whole sentences and sing"
-    if wanted.of is HeartRateOf.RESERVE and wanted.high < MODERATE_BELOW:
+    """Return the words for the upper end of a target; beats say nothing of themselves, and are taken as steady."""
+    if wanted.of is HeartRateOf.BEATS:
         return "steady: you can talk, but not sing"
-    if wanted.of is HeartRateOf.RESERVE:
-        return "brisk: a few words at a time, never out of breath"
-    return "steady: you can talk, but not sing"
+    if wanted.high < LIGHT_BELOW[wanted.of]:
+        return "easy: you can talk in whole sentences and sing"
+    if wanted.high < MODERATE_BELOW[wanted.of]:
+        return "steady: you can talk, but not sing"
+    return "brisk: a few words at a time, never out of breath"
 
 
 def plan_named(view: ClientView, wanted: NamedLoad, cell: Field[LoadText]) -> Planned:

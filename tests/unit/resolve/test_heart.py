@@ -96,6 +96,26 @@ def test_a_restriction_puts_words_in_the_place_of_targets() -> None:
     assert load.beats is None
 
 
+def bands() -> list[tuple[str, str]]:
+    """Return targets that end where Garber's bands end, with the head of the words for them."""
+    heads = {"very_light": "easy", "light": "easy", "moderate": "steady", "vigorous": "brisk"}
+    found = []
+    for kind, unit in (("acsm_category_hrr", "HRR"), ("acsm_category_hrmax", "HRmax")):
+        for row in rows(kind):
+            if row["key"] in heads:
+                high = row["intensity_percent_max"]
+                found.append((f"{int(high) - 3}-{high}% {unit}", heads[row["key"]]))
+    return found
+
+
+@pytest.mark.parametrize(("target", "head"), bands())
+def test_words_for_a_target_are_of_its_band(target: str, head: str) -> None:
+    """The bands of Garber 2011, of the reserve and of the maximum: light is easy, never steady."""
+    client = {"Resting HR": "60", "Max HR": "200", "Restrictions": "heart-rate medicine"}
+    load = planned(checked(target, client, ["heart-rate medicine", "note only", "no"]))
+    assert (load.talk or "").startswith(f"{head}:")
+
+
 def test_a_target_above_the_highest_rate_stops_the_client() -> None:
     found = checked("60-70% HRR", {"Resting HR": "60", "Max HR": "200", "Highest HR": "140"})
     assert found.plans == ()
