@@ -14,6 +14,15 @@ if TYPE_CHECKING:
     from compiler.progress.values import NextMonth
     from compiler.render.template_kept import Kept
 
+FOR_THE_COACH = (
+    ("coach/room-sheets.pdf", "Room sheets"),
+    ("coach/summary.xlsx", "Summary"),
+    ("coach/checked-copy.xlsx", "Checked copy"),
+    ("coach/log-entry.xlsx", "Log entry workbook"),
+    ("coach/flags.json", "Flags"),
+)
+"""The files for the coach, in the order in which they are told, and what they are."""
+
 NAMED = 8
 """Up to this many clients are named in one line; the rest are counted."""
 
@@ -26,12 +35,8 @@ def told(compiled: Compiled) -> str:
         lines.append(told_of_changes(compiled.changed))
     if compiled.checked.book is not None:
         lines.append(told_of_run(compiled))
-    if "coach/room-sheets.pdf" in compiled.written.places:
-        lines.append(f"Room sheets in {compiled.folder / 'coach' / 'room-sheets.pdf'}")
-    if compiled.checked.book is not None:
-        lines.append(f"Summary in {compiled.folder / 'coach' / 'summary.xlsx'}")
-    lines.append(f"Checked copy in {compiled.folder / 'coach' / 'checked-copy.xlsx'}")
-    lines.append(f"Flags in {compiled.folder / 'coach' / 'flags.json'}")
+    places = compiled.written.places
+    lines += [f"{what} in {compiled.folder / places[name]}" for name, what in FOR_THE_COACH if name in places]
     lines += told_of_held(compiled.held)
     lines += [told_of_beside(beside) for beside in compiled.written.beside]
     return "\n".join(lines)

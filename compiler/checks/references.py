@@ -187,13 +187,14 @@ def load_names(book: Book) -> list[str]:
 
 
 def check_unused_exercises(book: Book) -> Iterator[Flag]:
-    """Count, once, the exercises that nothing in the workbook calls."""
+    """Count, once, the exercises that nothing in the workbook calls; a Programme still to be filled in calls none."""
     cells: list[Field[str]] = [row.exercise for row in book.programme]
     cells += [cell for change in book.changes for cell in (change.exercise, change.with_)]
     for exercise in book.exercises:
         cells += [exercise.load_from, exercise.instead_restricted, exercise.instead_kit]
     known = exercise_names(book)
-    if any(row.exercise.known is None or row.exercise.known not in known for row in book.programme):
+    rows = book.programme
+    if not rows or any(row.exercise.known is None or row.exercise.known not in known for row in rows):
         return  # which exercise such a row means is not known
     used = {key_of(cell) for cell in cells}
     used |= {key for cell in cells if cell.known and cell.known not in known for key in nearest_keys(cell.known, known)}

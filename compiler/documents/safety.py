@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from compiler.documents.booklet_value import ChangedForYou, EmergencyLine, Safety, SafetyList
-from compiler.documents.session import SPOTTER_WORDS, changed_words
+from compiler.documents.session import changed_words
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.records import Site
@@ -20,13 +20,16 @@ LOCAL_RULES = (
     "This booklet is no medical advice and clears nobody for exercise."
 )
 
+SPOTTED = ("one", "two")
+WITH_A_SPOTTER = "With a spotter: agree the number of repetitions and the signal before the set."
+
 
 def safety(book: Book, plan: ClientPlan) -> Safety:
     """Return the last page of one booklet."""
     block = book.block
     planned = plan.exercises
     lists = (
-        SafetyList("Before you start", _lines(block.safety_before.value)),
+        SafetyList("Before you start", (*_lines(block.safety_before.value), *_spotter(planned))),
         SafetyList("Stop the set if", _lines(block.safety_stop_set.value)),
         SafetyList("Stop the session and tell the staff if", _lines(block.safety_stop_session.value)),
     )
@@ -48,6 +51,11 @@ def _lines(text: str | None) -> tuple[str, ...]:
     return tuple(line.strip() for line in (text or "").splitlines() if line.strip())
 
 
+def _spotter(planned: Sequence[PlannedExercise]) -> tuple[str, ...]:
+    """Return what to agree with whoever stands by, where a page of the booklet asks for somebody."""
+    return (WITH_A_SPOTTER,) if any(e.exercise.spotter.value in SPOTTED for e in planned) else ()
+
+
 def _changes(planned: Sequence[PlannedExercise]) -> tuple[str, ...]:
     lines = []
     for exercise in planned:
@@ -67,10 +75,6 @@ def _emergency(book: Book, planned: Sequence[PlannedExercise]) -> list[Emergency
                 if colon and rest.strip()
                 else EmergencyLine("", text)
             )
-    if any(SPOTTER_WORDS.get(e.exercise.spotter.value or "") for e in planned):
-        lines.append(
-            EmergencyLine("Spotter", "agree the number of repetitions and the signal before the set")
-        )
     lines.append(EmergencyLine("My own emergency contact"))
     return lines
 

@@ -91,6 +91,9 @@ ROUNDED = {
     Rounding.DOWN: "down",
     Rounding.UP: "up",
 }
+NO_ORDER = "\u2013"
+"""For a row without a label, such as of a warm-up, among others that have one."""
+
 NO_NUMBER = {LoadKind.BLANK: "left blank", LoadKind.OWN: "left blank: no working weight yet"}
 
 
@@ -214,7 +217,7 @@ def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
         client,
         planned.exercise.name.known,
         "; ".join(session for session, _ in uses.weeks),
-        "; ".join(order for _, order in uses.weeks) or None,
+        "; ".join(order or NO_ORDER for _, order in uses.weeks) if any(order for _, order in uses.weeks) else None,
         "; ".join(spans(weeks) for weeks in uses.weeks.values()),
         loadable(traced, sources.ladders.of(load.kit, planned.exercise, bar)) if traced and shown else None,
         str(shown.unit) if shown else None,

@@ -97,23 +97,29 @@ def _side_by_side(
 ) -> list[_Across[T]] | None:
     """Return the things of every week, those with the same key together, in an order that fits every week.
 
-    None where a week has one key twice.
+    Where the order of two is open, what the earlier week has stands first. None where a week has one key twice.
     """
     order: list[Hashable] = []
     by_week: list[dict[Hashable, T]] = []
     for things in weeks:
         keyed: dict[Hashable, T] = {}
-        after = 0
         for thing in things:
-            name = key(thing)
-            if name in keyed:
+            if key(thing) in keyed:
                 return None
-            keyed[name] = thing
-            if name not in order:
-                order.insert(after, name)
-            after = order.index(name) + 1
+            keyed[key(thing)] = thing
+        _merge(order, list(keyed))
         by_week.append(keyed)
     return [_Across(tuple(keyed.get(name) for keyed in by_week)) for name in order]
+
+
+def _merge(order: list[Hashable], week: Sequence[Hashable]) -> None:
+    """Put the keys of one more week into the order, each as late as what follows it in the week allows."""
+    after = 0
+    for i, name in enumerate(week):
+        if name not in order:
+            follow = [order.index(later) for later in week[i + 1 :] if later in order]
+            order.insert(min((place for place in follow if place >= after), default=len(order)), name)
+        after = order.index(name) + 1
 
 
 def _block_key(block: Block) -> Hashable:

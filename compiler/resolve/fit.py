@@ -251,10 +251,11 @@ def _miss_flag(view: ClientView, exercise: Exercise, end: Fitted, cell: Field[Lo
             "Choose a lighter exercise for this client on the Changes sheet, or list a lighter bar on Kit.",
         )
     else:
+        why = "is that light" if end.miss is Miss.BELOW_LIGHTEST else "comes near it"
         remark = Remark(
             "not-loadable",
             f"{view.name} should lift {to_a_tenth(asked)} in {name};"
-            f" nothing at {view.place_words} comes near it, so the load is left blank.",
+            f" nothing at {view.place_words} {why}, so the load is left blank.",
             "Check the Kit sheet, or give this client a load of their own on the Changes sheet.",
         )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))

@@ -135,3 +135,17 @@ def test_a_warm_up_is_running_text() -> None:
 def test_a_warm_up_that_changes_from_week_to_week_is_no_one_thing_to_say() -> None:
     """Each session keeps its own page then."""
     assert sheets("| Strength | Legs | warm-up | | Hip circles | | 1 | 10 | | - | | 1 |", SQUAT) == ()
+
+
+def test_a_block_of_a_later_week_stands_below_that_of_an_earlier_one() -> None:
+    """In week 3 the last set of B2 is done alone, which is said in the head: another block, below the usual one."""
+    [found] = sheets(
+        SQUAT,
+        "| Strength | Legs | main | B1 | Push-up | | 3 | 8 | | | | 2 |",
+        "| Strength | Legs | main | B2 | Split squat | | 3 | 8 | 10 kg | | | |",
+    )
+    assert [block.letter for block in found.blocks] == ["A", "B", "B"]
+    assert [[cell is not None for cell in block.rows[0].cells] for block in found.blocks[1:]] == [
+        [True, True, False],
+        [False, False, True],
+    ]

@@ -105,3 +105,17 @@ def test_who_was_not_screened_reads_it_before_the_local_rules(heads: str, cells:
     first, *others = build_booklet(checked.book, plan).safety.cautions
     assert (first.startswith("Health screening: none on record."), len(others)) == (told, int(told))
     assert (others or [first])[0].startswith("Local rules come first")
+
+
+@pytest.mark.parametrize(("spotter", "told"), [("one", True), ("two", True), ("safety pins", False), ("", False)])
+def test_what_to_agree_with_a_spotter_is_read_before_the_start(spotter: str, told: bool) -> None:
+    """It is nothing to look for in an emergency; pins need no signal."""
+    named = "| Exercise | Implement |\n| --- | --- |"
+    text = BOOK.replace(named, "| Exercise | Implement | Spotter |\n| --- | --- | --- |")
+    text = text.replace("| Back squat | barbell |", f"| Back squat | barbell | {spotter} |")
+    checked = check_source(case_book(text, SHARED))
+    assert checked.book is not None
+    (plan,) = checked.plans
+    page = build_booklet(checked.book, plan).safety
+    assert page.lists[0].title == "Before you start"
+    assert [words.startswith("With a spotter:") for words in page.lists[0].items] == [False, told][: 1 + told]
