@@ -9,7 +9,7 @@ from compiler.layout.boxes import box_marks, column_heads, columns_of, plan_boxe
 from compiler.layout.lines import plain, wrap
 from compiler.layout.measures import MM, LogPlace
 from compiler.layout.metrics import Face, width
-from compiler.layout.page import Bracket, Group, Mark, Part, Role, Shifted, Stroke
+from compiler.layout.page import Bracket, Group, Part, Role, Shifted, Stroke
 from compiler.layout.piece import Piece, decoration, rule, text_lines
 from compiler.layout.row import MeasuredRow, RowSpec, measure_row
 
@@ -116,6 +116,5 @@ def block_rule(y: float, live: float) -> Part:
 
 def bracket(top: float, bottom: float) -> Group:
     """Return the bracket that joins the exercises of a block."""
-    mark: Mark = Bracket(_BRACKET_X, top, bottom, _BRACKET_FOOT)
-    return decoration(mark)
+    return decoration(Bracket(_BRACKET_X, top, bottom, _BRACKET_FOOT))
 

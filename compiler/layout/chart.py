@@ -112,23 +112,30 @@ def _labels(
     past: Sequence[_Place | None], plan: Sequence[_Place | None], frame: Frame, *, detailed: bool
 ) -> Iterator[_Label]:
     """Yield the numbers at the last record and at every target."""
-    last = next((number for number in range(len(past) - 1, -1, -1) if past[number]), None)
-    if last is not None:
-        yield _label(past, last, (frame.left, frame.divide - _CLEAR), frame, detailed=detailed)
-    for number, place in enumerate(plan):
-        if place:
-            yield _label(plan, number, (frame.divide + _CLEAR, frame.right), frame, detailed=detailed)
+    room = frame.left, frame.divide - _CLEAR
+    yield from (_label(*spot, room, frame, detailed=detailed) for spot in list(_spots(past))[-1:])
+    room = frame.divide + _CLEAR, frame.right
+    yield from (_label(*spot, room, frame, detailed=detailed) for spot in _spots(plan))
+
+
+def _spots(places: Sequence[_Place | None]) -> Iterator[tuple[_Place | None, _Place, _Place | None]]:
+    """Yield each point between its neighbours; a week without one has none for them."""
+    beside = (None, *places, None)
+    for before, place, after in zip(beside[:-2], places, beside[2:], strict=True):
+        if place is not None:
+            yield before, place, after
 
 
 def _label(
-    places: Sequence[_Place | None], number: int, room: tuple[float, float], frame: Frame, *, detailed: bool
+    before: _Place | None,
+    place: _Place,
+    after: _Place | None,
+    room: tuple[float, float],
+    frame: Frame,
+    *,
+    detailed: bool,
 ) -> _Label:
     """Return the number of a point, on the side of it where no line runs."""
-    place = places[number]
-    if place is None:
-        raise ValueError("a week without a point has no label")
-    before = places[number - 1] if number else None
-    after = places[number + 1] if number + 1 < len(places) else None
     falls_in = before is not None and before.y < place.y
     rises_in = before is not None and before.y > place.y
     rises_out = after is not None and after.y < place.y

@@ -12,7 +12,7 @@ from compiler.layout.measures import BODY_LEAD, MM
 from compiler.layout.metrics import Face, width
 from compiler.layout.notes import notes_below
 from compiler.layout.page import Box, Circle, Group, Part, Role, Stroke, Text
-from compiler.layout.piece import Filler, Piece, centred, decoration, paragraph, placed, rule, text_lines
+from compiler.layout.piece import Filler, Piece, centred, decoration, paragraph, placed, rule, run_in, text_lines
 from compiler.layout.row import RowSpec
 from compiler.layout.running import framed, title_piece
 
@@ -145,15 +145,12 @@ def _point(point: Point, numbers: dict[Mark, int], edition: Edition) -> Piece:
     head = plain(point.head)
     indent = width(f"{head} ", Face.BOLD, body) if head else 0.0
     lines = wrap(point.text, Face.REGULAR, body, edition.sheet.live - text_x, indent)
-    marks = [Text(text_x, body * _BASELINE, head, Face.BOLD, body)] if head else []
-    for i, line in enumerate(lines):
-        x = text_x + (0.0 if i else indent)
-        if line:
-            marks.append(Text(x, body * _BASELINE + i * lead, line, Face.REGULAR, body))
+    heads = [Text(text_x, body * _BASELINE, head, Face.BOLD, body)] if head else []
+    text = run_in(lines, text_x, indent, body * _BASELINE, Face.REGULAR, body, lead)
     parts: list[Part] = []
     if point.mark:
         parts.append(_callout(_radius(edition) + 0.4 * MM, body * 0.5, numbers[point.mark], edition))
-    parts.append(Group(Role.PARAGRAPH, tuple(marks)))
+    parts.append(Group(Role.PARAGRAPH, (*heads, *text)))
     return Piece(max(len(lines), 1) * lead, tuple(parts))
 
 

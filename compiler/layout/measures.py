@@ -1,6 +1,6 @@
 """Measures of the booklet: papers and styles of type, as data. Points, except where a name says otherwise.
 
-Another paper, a half-page booklet or large print is another row here. What the sizes rest on: print is read
+Another paper is another row here; half pages and large print are in `editions`. What the sizes rest on: print is read
 at full speed when the x-height is at least 0.2 degrees (Legge and Bigelow, Journal of Vision 11(5), 2011),
 which this typeface has in 12 pt at 61 cm and in 14 pt at 71 cm, the distance of a page on the bench; captions
 keep the 8 pt minimum of state forms standards; boxes give a digit room (clerks' rule: five characters an

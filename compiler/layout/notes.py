@@ -27,11 +27,8 @@ def notes_below(filler: Filler, title: str, sheet: Sheet, style: Style, most: in
         return False
     y = filler.y
     head = Text(0.0, y + style.head * _BASELINE + _BELOW_RULE, plain(title), Face.BOLD, style.head)
-    ruled = (
-        Line(0.0, low, sheet.live, low, Stroke.WRITING)
-        for low in (y + NOTES_HEAD + (line + 1) * NOTES_STEP for line in range(lines))
-    )
-    filler.add(rule(y, sheet.live, Stroke.BLOCK), Group(Role.HEADING, (head,)), decoration(*ruled))
+    ruled = _ruled(y + NOTES_HEAD, lines, sheet)
+    filler.add(rule(y, sheet.live, Stroke.BLOCK), Group(Role.HEADING, (head,)), ruled)
     return True
 
 
@@ -41,8 +38,10 @@ def notes_page(edition: Edition, wording: Wording) -> tuple[Part, ...]:
     title = title_piece(wording.notes_page, sheet.live, edition.style)
     top = sheet.top + title.height
     lines = int((sheet.foot - _LAST - top) // NOTES_STEP)
-    ruled = (
-        Line(0.0, low, sheet.live, low, Stroke.WRITING)
-        for low in (top + (line + 1) * NOTES_STEP for line in range(lines))
-    )
-    return placed(title, sheet.top), decoration(*ruled)
+    return placed(title, sheet.top), _ruled(top, lines, sheet)
+
+
+def _ruled(top: float, count: int, sheet: Sheet) -> Group:
+    """Return lines to write on, the first a step below the top."""
+    lows = (top + (line + 1) * NOTES_STEP for line in range(count))
+    return decoration(*(Line(0.0, low, sheet.live, low, Stroke.WRITING) for low in lows))

@@ -27,11 +27,11 @@ class Stroke(Enum):
     TICK = "box to tick"
     THIN = "rule within a table, above the footer, round a note"
     WRITING = "line to write on"
+    GRID = "line of a scale"
+    PAST = "line between weights that were lifted"
+    PLAN = "line between weights that are planned"
 
     __hash__ = object.__hash__  # an Enum's own is Python code, and every line that is drawn asks for it
-    GRID = "line of a scale"
-    PAST = "line from week to week"
-    PLAN = "line from plan to plan"
 
 
 @dataclass(frozen=True, slots=True)

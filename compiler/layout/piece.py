@@ -58,6 +58,20 @@ def text_lines(
     return [Text(x, baseline + i * lead, line, face, size) for i, line in enumerate(lines)]
 
 
+def run_in(
+    lines: Sequence[str], x: float, indent: float, baseline: float, face: Face, size: float, lead: float
+) -> list[Mark]:
+    """Return lines of which the first begins `indent` further in, after words that stand there.
+
+    It is empty where not one word fits after those (see `wrap`), and then nothing is drawn of it.
+    """
+    return [
+        Text(x if number else x + indent, baseline + number * lead, line, face, size)
+        for number, line in enumerate(lines)
+        if line
+    ]
+
+
 def flush_right(text: str, right: float, baseline: float, face: Face, size: float) -> Text:
     """Return a text that ends at `right`."""
     line = plain(text)

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from compiler.documents.room_sheet_value import RoomSheet, RoomSheets, Shared
-from compiler.layout.lines import plain, wrap
+from compiler.layout.lines import fitted, plain, wrap
 from compiler.layout.listing import dealt, foot, table
 from compiler.layout.measures import FOOTER_SIZE, MM, SHEETS
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import Bracket, Branch, Group, Line, Mark, Page, Pages, Part, Role, Stroke, Text
-from compiler.layout.piece import Piece, decoration, flush_right, placed, rule, stacked, text_lines
+from compiler.layout.piece import Piece, decoration, flush_right, placed, rule, run_in, stacked, text_lines
 from compiler.layout.room_cells import block_head, cell_piece, column_head, name_piece
 from compiler.layout.room_columns import INSET, NAME_GAP, PAD, Span, deal_columns
 from compiler.layout.room_style import STYLES, RoomStyle
@@ -162,9 +162,7 @@ def _header(title: str, sheet: RoomSheet, live: float) -> Piece:
     when = flush_right(sheet.when, live, _WHEN, Face.SEMIBOLD, _WHEN)
     who = flush_right(sheet.who, live, _WHEN * 2.2, Face.REGULAR, _REMARK)
     room = min(when.x, who.x) - INSET
-    size = _TITLE
-    while size > _TITLE_FLOOR and width(plain(title), Face.BOLD, size) > room:
-        size -= 0.5
+    size = fitted(title, Face.BOLD, _TITLE, room, _TITLE_FLOOR)
     lines = wrap(title, Face.BOLD, size, room)
     marks = text_lines(lines, 0.0, _TITLE, Face.BOLD, size, size * 1.1)
     end = max(_TITLE + (len(lines) - 1) * size * 1.1, who.y) + 2.2 * MM
@@ -240,6 +238,5 @@ def _remark(head: str, text: str, live: float, size: float = _REMARK) -> Piece:
     indent = width(shown, Face.SEMIBOLD, size)
     marks: list[Mark] = [Text(0.0, size * _BASELINE, shown.strip(), Face.SEMIBOLD, size)] if head else []
     lines = wrap(text, Face.REGULAR, size, live, indent)
-    for number, line in enumerate(lines):
-        marks.append(Text(0.0 if number else indent, size * _BASELINE + number * lead, line, Face.REGULAR, size))
+    marks += run_in(lines, 0.0, indent, size * _BASELINE, Face.REGULAR, size, lead)
     return Piece(len(lines) * lead, (Group(Role.PARAGRAPH, tuple(marks)),))

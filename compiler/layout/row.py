@@ -14,7 +14,7 @@ from compiler.layout.lines import balanced, fitted, plain, wrap
 from compiler.layout.measures import MM, NAME_LEAD, LogPlace, Sheet, Style
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import Box, Group, Mark, Part, Role, Shifted, Stroke, Text
-from compiler.layout.piece import Piece, decoration, flush_right, text_lines
+from compiler.layout.piece import Piece, decoration, flush_right, run_in, text_lines
 
 _BASELINE = 0.78
 _TAG_BASELINE = 0.86
@@ -171,10 +171,8 @@ def _ramp_band(ramp: str, room: float, spec: RowSpec) -> Band:
     head = plain(spec.wording.ramp)
     indent = width(f"{head}  ", Face.SEMIBOLD, size)
     lines = wrap(ramp, Face.REGULAR, size, room, indent)
-    marks: list[Text] = [Text(x, size * _BASELINE, head, Face.SEMIBOLD, size)]
-    for i, line in enumerate(lines):
-        marks.append(Text(x + (0 if i else indent), size * _BASELINE + i * lead, line, Face.REGULAR, size))
-    group = Group(Role.PARAGRAPH, tuple(marks))
+    marks = run_in(lines, x, indent, size * _BASELINE, Face.REGULAR, size, lead)
+    group = Group(Role.PARAGRAPH, (Text(x, size * _BASELINE, head, Face.SEMIBOLD, size), *marks))
     return Band(Piece(len(lines) * lead, (group,)), {Meaning.RAMP: end_of(group)})
 
 

@@ -15,7 +15,7 @@ from compiler.layout.lines import balanced, fitted, fitted_lines, plain, wrap
 from compiler.layout.measures import MM, Sheet
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import Bracket, Grid, Group, Line, Mark, Part, Role, Shifted, Stroke, Text
-from compiler.layout.piece import Piece, decoration, flush_right, paragraph, placed, rule, stacked, text_lines
+from compiler.layout.piece import Piece, decoration, flush_right, paragraph, placed, rule, run_in, stacked, text_lines
 
 _TITLE = 18.0
 _TITLE_FLOOR = 14.0
@@ -171,9 +171,7 @@ def _block(block: WeeksBlock, grid: _Grid, wording: Wording) -> _Block:
     baseline = _HEAD * _BASELINE + 1 * MM
     marks = text_lines(titles, 0.0, baseline, Face.BOLD, _HEAD, lead)
     down = baseline + max(len(titles) - 1, 0) * lead
-    for number, line in enumerate(rest):
-        if line:
-            marks.append(Text(0.0 if number else beside, down + number * lead, line, Face.REGULAR, _HEAD))
+    marks += run_in(rest, 0.0, beside, down, Face.REGULAR, _HEAD, lead)
     texts = [mark for mark in marks if isinstance(mark, Text)]
     reach = max((mark.x + width(mark.text, mark.face, mark.size) for mark in texts), default=0.0)
     y = _BLOCK_HEAD + (max(len(titles), 1) - 1 + max(len(rest), 1) - 1) * lead
