@@ -26,7 +26,7 @@ from compiler.files import read_manifest
 REMOVALS = {"os.remove", "os.rmdir"}
 TOUCHES = {"open", "os.rename", "os.mkdir", "os.truncate", *REMOVALS}
 SOME = 14
-"""So many points of a compile are tried, spread over it; it touches the folder some hundred times."""
+"""How many points of a compile are tried, spread over it; it touches the folder some hundred times."""
 
 LIMITS = (0, 10, 400, 4_000, 30_000, 60_000)
 """Sizes in bytes at which a file cannot grow any more, as on a full disk."""
