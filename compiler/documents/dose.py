@@ -41,15 +41,15 @@ MOST_LISTED = 5
 """The most loads that are read at a glance in one figure."""
 
 
-def item_words(item: RepsItem) -> str:
+def item_words(item: RepsItem, figures: Figures) -> str:
     """Return one item of the repetitions, as large print shows it."""
     match item:
         case AsManyAsPossible():
             return "max"
         case ShareOfMost(percent=percent):
-            return f"{percent} of your most"
+            return f"{figures.percent(percent)} of your most"
         case _:
-            return reps_words(Reps((item,)))
+            return reps_words(Reps((item,)), figures.sign)
 
 
 def sets_words(sets: Sets | None) -> str:
@@ -59,17 +59,17 @@ def sets_words(sets: Sets | None) -> str:
     return str(sets.low) if sets.low == sets.high else f"{sets.low}\u2013{sets.high}"
 
 
-def dose(planned: PlannedExercise) -> Figure:
+def dose(planned: PlannedExercise, figures: Figures) -> Figure:
     """Return sets and repetitions, and the words after them."""
-    return Figure(_dose_text(planned), tuple(_dose_notes(planned)))
+    return Figure(_dose_text(planned, figures), tuple(_dose_notes(planned)))
 
 
-def _dose_text(planned: PlannedExercise) -> str:
+def _dose_text(planned: PlannedExercise, figures: Figures) -> str:
     items = planned.reps.items
     if len(items) > 1:
-        return ", ".join(item_words(item) for item in items)
+        return ", ".join(item_words(item, figures) for item in items)
     one = planned.sets is None or planned.sets.high == 1
-    words = item_words(items[0])
+    words = item_words(items[0], figures)
     if one and isinstance(items[0], Timed | Distance | TestSet | Tally):
         return words
     if one and planned.done_as is not None and planned.done_as.kind in BY_THE_CLOCK:
@@ -170,7 +170,7 @@ def extra_lines(
         lines.append(
             ExtraLine(
                 "then",
-                f"{sets - 1} {TIMES} {item_words(planned.reps.items[-1])}",
+                f"{sets - 1} {TIMES} {item_words(planned.reps.items[-1], figures)}",
                 f"{percent} lighter",
                 notes,
             )
@@ -194,7 +194,8 @@ def _set_lines(planned: PlannedExercise, figures: Figures, usual_bar: str | None
         item = items[min(number, len(items) - 1)]
         done = reps[min(number, len(reps) - 1)]
         shown = load_notes(planned, figures, item, percents=False, usual_bar=usual_bar)
-        lines.append(ExtraLine(f"set {number + 1}", item_words(done), _set_load(planned, item, figures), tuple(shown)))
+        words = item_words(done, figures)
+        lines.append(ExtraLine(f"set {number + 1}", words, _set_load(planned, item, figures), tuple(shown)))
     return lines
 
 

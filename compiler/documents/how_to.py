@@ -16,6 +16,7 @@ from compiler.documents.booklet_value import (
     Point,
     Session,
 )
+from compiler.documents.figures import Figures
 from compiler.documents.how_to_words import box_example, dose_sentences, load_sentences, percent_sentences
 from compiler.documents.session import Pages, blocks_of
 from compiler.model.book import Book
@@ -45,7 +46,7 @@ def how_to(
     points = [
         *_blocks(sessions, sample),
         *_names(sample, planned),
-        *_doses(planned),
+        *_doses(planned, pages.figures),
         *_loads(book, planned, pages),
         *_ramps(planned),
         *_cues(sample),
@@ -133,8 +134,8 @@ def _names(sample: Block, planned: list[PlannedExercise]) -> Iterator[Point]:
         yield Point("Changed.", f"Your coach has changed {this} for you.", Mark.CHANGED)
 
 
-def _doses(planned: list[PlannedExercise]) -> Iterator[Point]:
-    yield Point("Sets \u00d7 reps.", " ".join(dose_sentences(planned)), Mark.DOSE)
+def _doses(planned: list[PlannedExercise], figures: Figures) -> Iterator[Point]:
+    yield Point("Sets \u00d7 reps.", " ".join(dose_sentences(planned, figures)), Mark.DOSE)
 
 
 def _loads(book: Book, planned: list[PlannedExercise], pages: Pages) -> Iterator[Point]:

@@ -46,27 +46,27 @@ def _span(low: int, high: int, joined: str = " to ") -> str:
 # ---------------------------------------------------------------- sets and repetitions
 
 
-def dose_sentences(planned: Sequence[PlannedExercise]) -> Iterator[str]:
+def dose_sentences(planned: Sequence[PlannedExercise], figures: Figures) -> Iterator[str]:
     """Yield what the doses of the booklet mean, each kind once."""
-    told = next((e for e in planned if e.sets is not None and TIMES in dose(e).text), None)
+    told = next((e for e in planned if e.sets is not None and TIMES in dose(e, figures).text), None)
     if told is None or told.sets is None:
         yield "First how many sets, then what is done in each."
     else:
         many = "sets" if told.sets.high > 1 else "set"
-        yield f"{dose(told).text} is {_sets(told.sets)} {many} of {_done(told.reps.items[0])}."
+        yield f"{dose(told, figures).text} is {_sets(told.sets)} {many} of {_done(told.reps.items[0], figures)}."
     listed = next((e for e in planned if len(e.reps.items) > 1), None)
     if listed is not None:
-        first, second = listed.reps.items[:2]
-        yield f"{dose(listed).text} is {_done(first)} in the first set, {_done(second)} in the second."
+        first, second = (_done(item, figures) for item in listed.reps.items[:2])
+        yield f"{dose(listed, figures).text} is {first} in the first set, {second} in the second."
     items = [item for e in planned for item in e.reps.items]
     for item in _first_of_each([i for i in items if told is None or i != told.reps.items[0]]):
         match item:
             case Count(low=low, high=high):
-                yield f"{item_words(item)} means stop anywhere from {spoken(low)} to {spoken(high)}."
+                yield f"{item_words(item, figures)} means stop anywhere from {spoken(low)} to {spoken(high)}."
             case AtLeast():
-                yield f"{item_words(item)} means {_done(item)}."
+                yield f"{item_words(item, figures)} means {_done(item, figures)}."
             case Cluster(counts=counts):
-                yield f"{item_words(item)} is one set in {spoken(len(counts))} parts with a breath between."
+                yield f"{item_words(item, figures)} is one set in {spoken(len(counts))} parts with a breath between."
             case _:
                 pass
     if (tempo := _told_tempo(planned)) is not None:
@@ -89,7 +89,7 @@ def _sets(sets: Sets) -> str:
     return _span(sets.low, sets.high, joined)
 
 
-def _done(item: RepsItem) -> str:
+def _done(item: RepsItem, figures: Figures) -> str:
     """Return what is done in a set, as it is said."""
     match item:
         case Count(low=low, high=high):
@@ -101,7 +101,7 @@ def _done(item: RepsItem) -> str:
         case Cluster(counts=counts):
             return f"{' and '.join(map(spoken, counts))}, with a breath between"
         case _:
-            return item_words(item)
+            return item_words(item, figures)
 
 
 def _told_tempo(planned: Sequence[PlannedExercise]) -> Tempo | None:

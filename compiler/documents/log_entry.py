@@ -92,7 +92,7 @@ def _by_week(found: dict[int, str], weeks: int) -> tuple[str | None, ...]:
 
 def target_words(planned: PlannedExercise, figures: Figures) -> str:
     """Return what was planned, short: 4 × 5 @ 95 kg."""
-    words = dose(planned).text
+    words = dose(planned, figures).text
     load = _load_words(planned, figures)
     return f"{words} @ {load}" if load else words
 

@@ -10,14 +10,14 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from compiler.documents.dose import item_words
 from compiler.documents.figures import MINUS, TIMES, Figures
 from compiler.documents.load_words import unit_words
 from compiler.documents.past_results import PastResult, past_results
 from compiler.documents.progress_value import GridLine, Panel, PanelPoint, Progress
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.notation.values import AtLeast, Count
+from compiler.notation.values import AtLeast, Count, Reps
+from compiler.notation.words import reps_words
 from compiler.quantities import Load, Unit
 from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.resolve.values import ClientPlan, LoadKind, Part, PlannedExercise
@@ -104,7 +104,7 @@ def _heaviest(planned: PlannedExercise) -> _Target | None:
             return None
         done = reps[min(number, len(reps) - 1)]
         if best is None or load.amount > best.load.amount:
-            best = _Target(load, item_words(done) if isinstance(done, Count | AtLeast) else "")
+            best = _Target(load, reps_words(Reps((done,))) if isinstance(done, Count | AtLeast) else "")
     return best
 
 

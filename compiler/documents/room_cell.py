@@ -51,9 +51,9 @@ class Usual:
     bar: str | None
 
 
-def dose_words(planned: PlannedExercise) -> tuple[str, ...]:
+def dose_words(planned: PlannedExercise, figures: Figures) -> tuple[str, ...]:
     """Return what is done of an exercise: "3 × 8", "each side", "tempo 3-1-1"."""
-    figure = dose(planned)
+    figure = dose(planned, figures)
     return (figure.text, *figure.notes)
 
 

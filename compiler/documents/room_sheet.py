@@ -134,7 +134,7 @@ def _columns(part: Part, present: Sequence[Present], figures: Figures) -> list[_
 
 def _column(by_client: dict[str, PlannedExercise], figures: Figures) -> _Column:
     """Return a column; what most do of it stands in its head, what they do it by in their cells."""
-    said = {client: dose_words(planned) for client, planned in by_client.items()}
+    said = {client: dose_words(planned, figures) for client, planned in by_client.items()}
     names = Counter(planned.exercise.name.needed for planned in by_client.values())
     name = names.most_common(1)[0][0]
     doing = [client for client, planned in by_client.items() if planned.exercise.name.needed == name]

@@ -81,7 +81,7 @@ def _ticks(title: str, exercises: Sequence[PlannedExercise], pages: Pages) -> Ti
     items = []
     for planned in exercises:
         shown = load(planned, pages.figures, percents=False, usual_bar=pages.usual_bar)
-        words = [_short_dose(planned)]
+        words = [_short_dose(planned, pages.figures)]
         if isinstance(shown, Figure) and shown.text != "Body weight":
             words.append(f"{shown.text} {BEATS}" if planned.load.kind is LoadKind.HEART_RATE else shown.text)
         name = planned.exercise.name.needed
@@ -89,9 +89,9 @@ def _ticks(title: str, exercises: Sequence[PlannedExercise], pages: Pages) -> Ti
     return TickList(title, tuple(items)) if items else None
 
 
-def _short_dose(planned: PlannedExercise) -> str:
+def _short_dose(planned: PlannedExercise, figures: Figures) -> str:
     """Return a dose for a warm-up line: one set goes without saying."""
-    figure = dose(planned)
+    figure = dose(planned, figures)
     text = figure.text.removeprefix(f"1 {TIMES} ")
     sides = [note for note in figure.notes if note == "each side"]
     return " ".join([text, *sides])
@@ -218,7 +218,7 @@ def _row(planned: PlannedExercise, pages: Pages, label: str) -> ExerciseRow:
     return ExerciseRow(
         label=label,
         name=planned.exercise.name.needed,
-        dose=dose(planned),
+        dose=dose(planned, pages.figures),
         load=load(planned, pages.figures, percents=pages.percents, usual_bar=pages.usual_bar),
         log=log_boxes(planned),
         changed=changed_words(planned),
