@@ -111,8 +111,8 @@ _Filled = dict[int, SourceCell]
 """The cells of one row that say anything, by column."""
 
 
-def bind_rows(table: Table, weeks: int = 0) -> tuple[list[BoundRow], list[Flag]]:
-    """Return the filled rows of a table, with `weeks` weeks of its weekly columns, and the flags.
+def bind_rows(table: Table, weeks: int) -> tuple[list[BoundRow], list[Flag]]:
+    """Return the filled rows of a table, with `weeks` weeks of its weekly columns (0: it has none), and the flags.
 
     A log of years has thousands of rows: what is the same for all of them is worked out once.
     """

@@ -27,12 +27,9 @@ from compiler.schema.kinds_notation import (
     ZONES,
 )
 from compiler.schema.kinds_numbers import (
-    DURATION_MINUTES,
     HEART_RATE,
-    NUMBER,
     PERCENT,
     RPE,
-    percent,
     whole,
 )
 from compiler.schema.kinds_text import CUE, LONG_TEXT, NAME, NAMES, SHORT_TEXT, UNIT, YES_NO, choice
@@ -42,7 +39,6 @@ __all__ = [
     "DATE",
     "DATES",
     "DONE_AS",
-    "DURATION_MINUTES",
     "EFFORT_LIMIT",
     "HEART_RATE",
     "LOAD",
@@ -50,7 +46,6 @@ __all__ = [
     "LONG_TEXT",
     "NAME",
     "NAMES",
-    "NUMBER",
     "PERCENT",
     "RAMP",
     "RAMP_OR_NO",
@@ -74,6 +69,5 @@ __all__ = [
     "Refusal",
     "Understood",
     "choice",
-    "percent",
     "whole",
 ]

@@ -85,8 +85,8 @@ def error_text(cell: SourceCell) -> str | None:
     return None
 
 
-def refuse(slug: str, message: str, hint: str | None = None) -> Refusal:
-    """Return a refusal with its remark."""
+def refuse(slug: str, message: str, hint: str) -> Refusal:
+    """Return a refusal; it always says what to do."""
     return Refusal(Remark(slug, message, hint))
 
 

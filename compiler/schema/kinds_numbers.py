@@ -1,4 +1,4 @@
-"""Kinds of plain numbers: whole numbers, numbers, percentages, efforts, heart rates, minutes.
+"""Kinds of plain numbers: whole numbers, percentages, efforts, heart rates.
 
 A number may be stored as a number or as text; its number format may hold a sign or a unit. What a cell shows and
 what it holds are kept apart, and nothing is decided by size.
@@ -28,7 +28,6 @@ from compiler.source.cells import CellType, SourceCell
 from compiler.source.formats import Section
 from compiler.source.shown import shown
 
-LARGEST_NUMBER = Decimal(1_000_000)
 LARGEST_PERCENT = Decimal(300)
 SMALLEST_PERCENT = Decimal(1)
 LOOKS_LIKE_A_SHARE = Decimal("1.5")  # at most this, a number without a sign may be a share: 0.75 for 75%
@@ -180,16 +179,6 @@ def whole(low: int, high: int, *words: str, name: str = "whole number", of: str 
     return Kind(name, read, says=f"A whole number from {low} to {high}.")
 
 
-def _read_number(cell: SourceCell) -> Understood[Decimal] | Refusal:
-    found = _figure_with(cell, "a number", frozenset({""}))
-    if isinstance(found, Refusal):
-        return found
-    if abs(found.value) > LARGEST_NUMBER:
-        most = plain(LARGEST_NUMBER)
-        return refuse("not-a-number", f"{plain(found.value)} is far too large.", f"Write a number up to {most}.")
-    return Understood(found.value, found.remarks)
-
-
 def _read_rpe(cell: SourceCell) -> Understood[Decimal] | Refusal:
     expected = "an effort from 1 to 10, in halves"
     text = fold(str(cell.value)) if cell.type is CellType.TEXT else ""
@@ -203,33 +192,23 @@ def _read_rpe(cell: SourceCell) -> Understood[Decimal] | Refusal:
     return Understood(found.value, found.remarks)
 
 
-def percent(*, bare_is_percent: bool = False) -> Kind[Percent]:
-    """Return the kind of percentages. `bare_is_percent`: the header says %, so 75 is 75%; 0.75 is still refused."""
-
-    def read(cell: SourceCell) -> Understood[Percent] | Refusal:
-        found = _figure_with(cell, "a percentage", frozenset({"", "%"}))
-        if isinstance(found, Refusal):
-            return found
-        value = found.value
-        if not found.word and (not bare_is_percent or 0 < value <= LOOKS_LIKE_A_SHARE):
-            return _bare(value)
-        if not SMALLEST_PERCENT <= value <= LARGEST_PERCENT:
-            meant = value / 100 if value > LARGEST_PERCENT else value * 100
-            return refuse(
-                "impossible-percentage",
-                f"{plain(value)}% cannot be right; expected {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
-                f"If {plain(meant)}% was meant, format the cell as Text and write {plain(meant)}%."
-                if 1 <= meant <= LARGEST_PERCENT
-                else f"Write a percentage from {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
-            )
-        return Understood(Percent(value), found.remarks)
-
-    says = (
-        "75%; the header gives the sign, so 75 is 75% too."
-        if bare_is_percent
-        else "75%, or a number formatted as a percentage."
-    )
-    return Kind("percentage", read, says=says)
+def _read_percent(cell: SourceCell) -> Understood[Percent] | Refusal:
+    found = _figure_with(cell, "a percentage", frozenset({"", "%"}))
+    if isinstance(found, Refusal):
+        return found
+    value = found.value
+    if not found.word:
+        return _bare(value)
+    if not SMALLEST_PERCENT <= value <= LARGEST_PERCENT:
+        meant = value / 100 if value > LARGEST_PERCENT else value * 100
+        return refuse(
+            "impossible-percentage",
+            f"{plain(value)}% cannot be right; expected {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
+            f"If {plain(meant)}% was meant, format the cell as Text and write {plain(meant)}%."
+            if 1 <= meant <= LARGEST_PERCENT
+            else f"Write a percentage from {SMALLEST_PERCENT}% to {LARGEST_PERCENT}%.",
+        )
+    return Understood(Percent(value), found.remarks)
 
 
 def _bare(value: Decimal) -> Refusal:
@@ -242,8 +221,6 @@ def _bare(value: Decimal) -> Refusal:
     return refuse("bare-percentage", f"{plain(value)} has no % sign; expected a percentage.", f"Write {plain(value)}%.")
 
 
-NUMBER: Kind[Decimal] = Kind("number", _read_number, says="A number.")
-PERCENT = percent()
+PERCENT: Kind[Percent] = Kind("percentage", _read_percent, says="75%, or a number formatted as a percentage.")
 RPE: Kind[Decimal] = Kind("RPE", _read_rpe, says="1 to 10, halves allowed: 8, 8.5.")
 HEART_RATE = whole(25, 250, "bpm", name="heart rate", of="beats a minute")
-DURATION_MINUTES = whole(1, 600, "min", "mins", "minutes", "minute", name="minutes", of="minutes")

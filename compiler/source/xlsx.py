@@ -29,17 +29,16 @@ _END_OF_ZIP = b"PK\x05\x06"
 _END_WITHIN = 66_000  # bytes; the end record and the longest comment after it
 
 
-def read_workbook(path: Path, wants: Callable[[str], bool] | None = None) -> SourceBook:
-    """Return the workbook in a file.
-
-    `wants` says by name which sheets are read; the others are listed without their cells.
-    Raises UnreadableWorkbook, also where there is no such file.
-    """
-    return read_workbook_bytes(read_file(path), path.name, wants)
+def read_workbook(path: Path) -> SourceBook:
+    """Return the workbook in a file. Raises `UnreadableWorkbook`, also where there is no such file."""
+    return read_workbook_bytes(read_file(path), path.name)
 
 
 def read_workbook_bytes(data: bytes, name: str, wants: Callable[[str], bool] | None = None) -> SourceBook:
-    """Return the workbook in these bytes; `name` is what messages call it."""
+    """Return the workbook in these bytes; `name` is what messages call it.
+
+    `wants` tells by name which sheets are read; the others are listed without their cells.
+    """
     with no_collecting():
         return _read_package(open_package(data, name), name, wants)
 

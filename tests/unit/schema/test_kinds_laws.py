@@ -21,7 +21,6 @@ KINDS: tuple[Kind[Any], ...] = (
     *(value for name in kinds.__all__ if isinstance(value := getattr(kinds, name), Kind)),
     kinds.choice("kg", "lb"),
     kinds.whole(1, 12),
-    kinds.percent(bare_is_percent=True),
 )
 HERE = CellRef("Programme", 12, 12)
 BITS = st.lists(
