@@ -49,9 +49,9 @@ def to_the_limit(reps: Reps | None) -> bool:
 
 
 def limit_flags(
-    view: ClientView, row: ProgrammeRow, load: PlannedLoad, reps: Reps | None
+    view: ClientView, row: ProgrammeRow, exercise: Exercise, load: PlannedLoad, reps: Reps | None
 ) -> Iterator[Flag]:
-    """Yield an error for each limit of the client that a prescription goes over."""
+    """Yield an error for each limit of the client that a prescription goes over. `exercise` is the one that is done."""
     for limit in view.limits:
         asked = _over(limit, load, reps)
         if asked is None:
@@ -60,7 +60,7 @@ def limit_flags(
         place = load.source or row.exercise.place
         remark = Remark(
             "over-client-limit",
-            f"{row.exercise.value} asks {view.name} for {asked}; the highest for this client is {most}.",
+            f"{exercise.name.value} asks {view.name} for {asked}; the highest for this client is {most}.",
             "Give this client a lighter load or fewer repetitions on the Changes sheet.",
         )
         yield flag(remark, place, client=view.name, related=(limit.place,), touches=(view.name,))

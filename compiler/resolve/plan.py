@@ -191,7 +191,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     findings.of_load(exercise, loaded.flags)
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
     findings.flags += list_flags(here, says, exceptions, reps, load)
-    for found in limit_flags(here, row, load, reps):
+    for found in limit_flags(here, row, exercise, load, reps):
         findings.flags.append(replace(found, found=_text_of(load.source, says, exceptions)))
     findings.flags += spotter_flags(here, row, exercise, load, reps)
     return PlannedExercise(

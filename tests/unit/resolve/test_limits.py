@@ -72,3 +72,27 @@ def test_a_scale_brings_a_load_under_the_limit() -> None:
     assert stops("90%", "80%") == ["over-client-limit"]
     assert stops("90%", "80%", scale="80%") == []
     assert stops("90%", "80%", scale="90%") == ["over-client-limit"]
+
+
+def test_the_exercise_that_is_done_is_named() -> None:
+    """24 kg are 86% of the 28 kg that Dumbbell press has from Bench press, of which it is no share."""
+    tables = {
+        "Block": [["Setting", "Value"], ["Start date", "2026-12-07"], ["Weeks", "1"]],
+        "Exercises": [
+            ["Exercise", "Implement", "Load from", "Ratio"],
+            ["Bench press", "barbell", "", ""],
+            ["Dumbbell press", "dumbbells", "Bench press", "35%"],
+        ],
+        "Programme": [HEADERS, ["One", "Day one", "main", "A", "Bench press", "2", "8", "40 kg"]],
+        "Clients": [["Client", "Programme", "Highest effort"], ["Imogen Thackray", "One", "80%"]],
+        "Tests": [
+            ["Client", "Date", "Exercise", "Load", "Unit", "Reps"],
+            ["Imogen Thackray", "2026-11-20", "Bench press", "80", "kg", "1"],
+        ],
+        "Changes": [
+            ["Client", "Session", "Order", "Exercise", "Weeks", "Do", "With", "Load"],
+            ["Imogen Thackray", "", "", "Bench press", "", "swap", "Dumbbell press", "24 kg"],
+        ],
+    }
+    (told,) = [flag.message for flag in check_source(source_book(tables)).flags if flag.slug == "over-client-limit"]
+    assert told.startswith("Dumbbell press asks Imogen Thackray for 85.71% of the working max;")
