@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from hypothesis import HealthCheck, given, settings
@@ -32,6 +33,7 @@ ODD = (
         "Gym",
         "note only",
         "rotate",
+        "{error #N/A}",
     ),
     *(
         "3",
@@ -66,6 +68,10 @@ ODD = (
 )
 
 
+PYTHON = re.compile(r"\bNone\b(?! of the)|\bTrue\b|\bFalse\b|Decimal\(|Field\(")
+"""What a value that was not understood, or not put into words, would leave in a message."""
+
+
 def _headers(spec: SheetSpec) -> list[str]:
     weekly = [weekly_header(column, week) for week in (1, 2, 3) for column in spec.weekly]
     return [column.header for column in spec.columns] + weekly
@@ -92,11 +98,12 @@ def books(draw: st.DrawFn) -> str:
 @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(text=books())
 def test_odd_books_give_flags_and_no_exception(book_of: Callable[[str], Book], text: str) -> None:
-    """Every check ends, says the same twice and knows its slugs; whom an error stops is a client."""
+    """Every check ends, says the same twice, knows its slugs and speaks no Python; whom an error stops is a client."""
     book = book_of(text)
     flags = check_book(book)
     assert flags == check_book(book)
     assert {flag.slug for flag in flags} <= set(CATALOGUE)
+    assert [flag for flag in flags if PYTHON.search(f"{flag.message} {flag.hint or ''}")] == []
     names = {client.name.known for client in book.clients}
     assert {name for flag in flags for name in flag.touches} <= names
     assert all(row.row > 1 for row in bad_rows(flags))
