@@ -34,7 +34,7 @@ METHODS = (
 
 BLOCK = SheetSpec(
     name="Block",
-    help="One row a setting. Where a value is blank, what the last column says after the word Blank counts.",
+    help="One row a setting. Where a value is blank, the last column says after the word Blank what counts.",
     settings=True,
     optional=True,
     columns=(
@@ -68,7 +68,7 @@ BLOCK = SheetSpec(
             "start_date",
             "Start date",
             DATE,
-            "The first day of week 1. Ages and the age of tests count to this day. Without it no dates are printed.",
+            "The first day of week 1. Ages, and how old tests are, count to this day. Without it no dates are printed.",
             "2026-12-07",
         ),
         Column("weeks", "Weeks", whole(1, LAST_WEEK), "How many weeks the block has, 1 to 12.", "4", default="4"),

@@ -52,7 +52,7 @@ KIT = SheetSpec(
     columns=(
         Column("site", "Site", SITE_NAME, "A name of the Sites sheet.", "Gym", required=True, width=16),
         Column("kind", "Kind", KIND, "What it is.", "plates", required=True, width=14),
-        Column("name", "Name", NAME, "How exercises call it.", "Trap bar", width=20),
+        Column("name", "Name", NAME, "The name that exercises use.", "Trap bar", width=20),
         Column(
             "sizes",
             "Sizes",

@@ -77,7 +77,7 @@ HISTORY = SheetSpec(
     " `programme next` writes it from the Log.",
     optional=True,
     columns=(
-        Column("client", "Client", CLIENT_NAME, "Who.", "Imogen Thackray", required=True, width=24),
+        Column("client", "Client", CLIENT_NAME, "The client.", "Imogen Thackray", required=True, width=24),
         Column("date", "Date", DATE, "The day of the session.", "2026-12-08", width=12),
         Column("week", "Week", whole(1, LAST_WEEK), "The week of its block.", "1", optional=True, width=7),
         Column("session", "Session", NAME, "The session.", "Hinge and pull", width=18),
@@ -88,7 +88,7 @@ HISTORY = SheetSpec(
             "load",
             "Load",
             TESTED_WEIGHT,
-            "The weight, per hand; what was added to body weight, help below zero.",
+            "The weight, per hand; what was added to body weight, negative for help.",
             "95",
             width=9,
         ),

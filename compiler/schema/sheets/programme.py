@@ -56,7 +56,7 @@ PROGRAMME = SheetSpec(
             "done_as",
             "Done as",
             DONE_AS,
-            "On a group's first row: how the group is done, where not set by set.",
+            "On a group's first row: how the group is done, if not set by set.",
             "circuit",
             optional=True,
             width=14,
