@@ -18,7 +18,7 @@ def load_figure(
 ) -> Figure | BlankLoad | None:
     """Return what stands where the load is; None where the exercise has none to speak of."""
     load = planned.load
-    if load.paper_week is not None and (load.paper_steps or load.own_step is not None):
+    if load.paper_week is not None:
         return BlankLoad(unit_words(planned), (_step_words(load, load.paper_week, figures),))
     match load.kind:
         case LoadKind.WEIGHT | LoadKind.ADDED:
@@ -30,7 +30,7 @@ def load_figure(
             return Figure("Work up", (f"each set heavier {until}",))
         case LoadKind.OWN:
             own = () if load.own_step is None else (load.own_step,)
-            return BlankLoad(unit_words(planned), (_paper(own, figures, "your last working weight"),))
+            return BlankLoad(unit_words(planned), (_paper(load, own, figures, "your last working weight"),))
         case LoadKind.BODY_WEIGHT:
             return Figure("Body weight")
         case LoadKind.FEEL:
@@ -69,8 +69,10 @@ def _step_words(load: PlannedLoad, week: int, figures: Figures) -> str:
     After `75% or RPE 7` a step of `+2.5%` is in points of a maximum that nobody knows: its way is told, no number.
     """
     if load.kind is not LoadKind.EFFORT or all(isinstance(step, Load) for step in load.paper_steps):
-        return _paper(load.paper_steps, figures, f"your week {week} weight")
+        return _paper(load, load.paper_steps, figures, f"your week {week} weight")
     amounts = [step.amount if isinstance(step, Load) else step.value for step in load.paper_steps]
+    if load.paper_scale is not None:
+        return "ask your coach"
     if min(amounts) > 0:
         return f"more than your week {week} weight"
     if max(amounts) < 0:
@@ -78,7 +80,7 @@ def _step_words(load: PlannedLoad, week: int, figures: Figures) -> str:
     return "ask your coach"
 
 
-def _paper(steps: tuple[Load | Percent, ...], figures: Figures, start: str) -> str:
+def _paper(load: PlannedLoad, steps: tuple[Load | Percent, ...], figures: Figures, start: str) -> str:
     words = start
     for step in steps:
         if isinstance(step, Load):
@@ -86,6 +88,8 @@ def _paper(steps: tuple[Load | Percent, ...], figures: Figures, start: str) -> s
         else:
             sign = MINUS if step.value < 0 else "+"
             words += f" {sign} {figures.amount(abs(step.value))}%"
+    if load.paper_scale is not None:
+        words += f", then {figures.percent(load.paper_scale)} of that"
     return words
 
 

@@ -1,7 +1,8 @@
 """Weights that only the client's page knows: which week they were first written in, and what was added since.
 
 `RPE 7` in week 1 and `+2.5 kg` in week 2 is "your week 1 weight + 2.5 kg" to who was there in week 1. Who joins later,
-was away, or has the session for the first time, finds the weight then: the steps count from that week on.
+was away, or has the session for the first time, finds the weight then: the steps count from that week on. A scale of
+all that the client does is told where it is not in what was written: it is taken once.
 """
 
 from __future__ import annotations
@@ -9,13 +10,13 @@ from __future__ import annotations
 from compiler.cellref import CellRef, RowRef
 from compiler.quantities import Load, Percent
 from compiler.resolve.sessions import Slot
-from compiler.resolve.values import PlannedLoad
+from compiler.resolve.values import LoadKind, PlannedLoad
 
 Place = tuple[RowRef, RowRef, str]
 """Where a client writes a weight down: the row of the programme, the exercise that is done, the session."""
 
-Written = dict[tuple[Place, CellRef], tuple[int, tuple[Load | Percent, ...]]]
-"""By place and the cell that asks for the weight: the week in which it was first written, and the steps until then."""
+Written = dict[tuple[Place, CellRef], tuple[int, tuple[Load | Percent, ...], Percent | None]]
+"""By place and the cell that asks for the weight: the week of the first time, the steps until then, the scale then."""
 
 
 def since_first_written(written: Written, load: PlannedLoad, place: Place, slot: Slot) -> PlannedLoad:
@@ -26,10 +27,17 @@ def since_first_written(written: Written, load: PlannedLoad, place: Place, slot:
     if load.paper_from is None:
         return load
     key = place, load.paper_from
+    own = load.kind is LoadKind.OWN
     if key not in written:
-        written[key] = slot.week, load.paper_steps
+        written[key] = slot.week, load.paper_steps, load.scaled
+        return load._replace(paper_steps=(), paper_scale=load.scaled if own else None)
+    week, before, scaled = written[key]
+    begun = load.paper_steps[: len(before)] == before  # dealt out in turn, an easier week may come before the others
+    since = load.paper_steps[len(before) :] if begun else ()
+    if not since and not (own and (load.own_step or load.scaled or scaled)):
         return load._replace(paper_steps=())
-    week, before = written[key]
-    if load.paper_steps[: len(before)] != before:  # dealt out in turn, an easier week may come before the others
-        return load._replace(paper_steps=())
-    return load._replace(paper_week=week, paper_steps=load.paper_steps[len(before) :])
+    if own and scaled is not None and load.scaled != scaled:
+        return load._replace(kind=LoadKind.BLANK, paper_steps=())  # what was written is a share, and of what is not
+    return load._replace(
+        paper_week=week, paper_steps=since, paper_scale=None if load.scaled == scaled else load.scaled
+    )

@@ -118,8 +118,9 @@ class PlannedLoad(NamedTuple):
     `items`: one for every set alike, or set by set. `about`: a suggestion beside an effort.
 
     Of a weight that only the client's page knows: `paper_from` is the cell that asks for it, `own_step` what that cell
-    adds to the last working weight, `paper_steps` the steps typed since. `paper_week` is the week in which this client
-    first wrote it, None where this is the first time; the steps are then those since that time.
+    adds to the last working weight, `paper_steps` the steps typed since, `paper_scale` the scale on top of them.
+    `paper_week` is the week in which this client first wrote it, None where this is the first time; steps and scale
+    are then those since that time.
 
     Of percentages: `percent_of` is what they are of, `steps` the weights added since, in the unit of the maximum.
     `counted` is the part of the body that is lifted now: what is added is the rest. `rounding` is the one
@@ -151,6 +152,7 @@ class PlannedLoad(NamedTuple):
     paper_steps: tuple[Load | Percent, ...] = ()
     paper_from: CellRef | None = None
     own_step: Load | Percent | None = None
+    paper_scale: Percent | None = None
     body: BodyWeightLoad | None = None
     measure: Maximum | None = None
 

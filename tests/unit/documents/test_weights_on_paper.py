@@ -33,8 +33,8 @@ BOOK = """
 | Client | Programme | First week | Sessions | Training days | Screened on |
 | Ana Ruiz | Strength | {first} | {sessions} | {days} | 2026-12-01 |
 ## Changes
-| Client | Weeks | Do |
-| Ana Ruiz | {away} | leave out |
+| Client | Weeks | Do | With |
+| Ana Ruiz | {away} | {do} | {with_} |
 """
 
 
@@ -42,8 +42,8 @@ def told(exercise: str, **cells: str) -> list[str]:
     """Return what the booklet says of the loads of an exercise, session by session."""
     heads = ["Programme", "Session", "Order", "Exercise", "Week 1 sets", "Week 1 reps"]
     heads += [f"Week {week} load" for week in range(1, 5)]
-    blank = dict.fromkeys(("last", "sessions", "days", "away"), "")
-    filled = {"heads": f"| {' | '.join(heads)} |", "load": "RPE 7", "first": "1", **blank, **cells}
+    blank = dict.fromkeys(("last", "sessions", "days", "away", "with_"), "")
+    filled = {"heads": f"| {' | '.join(heads)} |", "load": "RPE 7", "first": "1", "do": "leave out", **blank, **cells}
     text = BOOK.format(**filled)
     if not filled["away"]:
         text = text[: text.index("## Changes")]
@@ -100,4 +100,23 @@ def test_a_tenth_less_than_the_working_weight_is_taken_once() -> None:
         "2: ____ your week 1 weight + 2.5 kg",
         "3: ____ your week 1 weight + 2.5 kg + 5 kg",
         "4: ____ your week 1 weight + 2.5 kg + 5 kg",
+    ]
+
+
+def test_a_scale_is_told_where_it_is_not_in_what_was_written() -> None:
+    """Four fifths of everything, in week 2 alone: the weight on paper is the one before it."""
+    only_then = {"away": "2", "do": "scale", "with_": "80%"}
+    assert told("Press", load="own", **only_then)[1:3] == [
+        "2: ____ your week 1 weight + 2.5 kg, then 80% of that",
+        "3: ____ your week 1 weight + 2.5 kg + 5 kg",
+    ]
+    assert told("Press", **only_then)[1] == "2: ____ your week 1 weight + 2.5 kg, then 80% of that"
+
+
+def test_a_scale_is_taken_once() -> None:
+    """What was written in week 1 is four fifths already; without the scale in week 3 nobody knows of what."""
+    assert told("Press", load="own", away="1-2", do="scale", with_="80%")[:3] == [
+        "1: ____ your last working weight, then 80% of that",
+        "2: ____ your week 1 weight + 2.5 kg",
+        "3: ____ ask your coach",
     ]
