@@ -181,11 +181,11 @@ def _against_the_lender(book: Book, own: Shown, histories: dict[tuple[str, str, 
 
 def _pounds(suspect: Shown, other: Shown, than: str) -> Flag:
     heavier = suspect.strength > other.strength
-    times = f"{plain(POUNDS_IN_A_KILOGRAM.quantize(Decimal('0.1')))} times" if heavier else "less than half"
+    times = f"about {plain(POUNDS_IN_A_KILOGRAM.quantize(Decimal('0.1')))} times" if heavier else "less than half"
     looks = "pounds under kg" if suspect.unit is Unit.KG else "kilograms under lb"
     remark = Remark(
         "test-in-pounds",
-        f"{suspect.client} has {_typed(suspect)} in {suspect.exercise.name.known}, about {times} {than}:"
+        f"{suspect.client} has {_typed(suspect)} in {suspect.exercise.name.known}, {times} {than}:"
         f" it looks like {looks}.",
         "Correct the load or the unit. If the test is right, leave it.",
     )

@@ -131,6 +131,15 @@ CASES: tuple[tuple[str, Check, str, Expected], ...] = (
         [("Restrictions!B2", "unmatched-tag")],
     ),
     (
+        "a restriction that is a note only",
+        check_restriction_tags,
+        RESTRICTED
+        + RESTRICTIONS
+        + "| shoulder | note only | | | |\n"
+        + exercises("Press | overhead", header="Exercise | Tags"),
+        [],
+    ),
+    (
         "a restriction that nobody has",
         check_restriction_tags,
         RESTRICTIONS + "| shoulder | overhed | | | |\n" + exercises("Press | overhead", header="Exercise | Tags"),

@@ -8,7 +8,7 @@ import pytest
 
 from compiler.checks import Check
 from compiler.checks.kit import check_kit_names, check_kit_sizes
-from compiler.checks.people import check_minors, check_screened, check_screening_answers
+from compiler.checks.people import check_minors, check_screened, check_screening_answers, check_start_date
 from compiler.checks.ranges import (
     check_client_numbers,
     check_percentages,
@@ -156,6 +156,17 @@ CASES: tuple[tuple[str, Check, str, Expected], ...] = (
         BAR + "| Squat | barbell | Safety bar | | |\n" + USES + KIT + AT_GYM,
         [],
     ),
+    (
+        "a row that could not be read may be the bar",
+        check_kit_names,
+        BAR
+        + "| Deadlift | barbell | Safety bar | | |\n"
+        + USES
+        + KIT
+        + "| Gym | bra | Safety bar | 25 | kg |\n"
+        + AT_GYM,
+        [],
+    ),
     ("no Kit sheet", check_kit_names, BAR + "| Deadlift | barbell | Safety bar | | |\n" + USES + AT_GYM, []),
     (
         "sizes of another kind",
@@ -242,3 +253,23 @@ def test_a_client_whose_name_could_not_be_read(book_of: Callable[[str], Book]) -
     """The message does without the name."""
     (flag,) = check_client_numbers(book_of(clients("First week", "{error #N/A} | S | 5")))
     assert flag.message == "This client joins in week 5, and the block has 4."
+
+
+TESTED = "## Tests\n| Client | Date | Exercise | Load |\n| Ana | 2026-11-16 | Squat | 90 |\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "unseen"),
+    [
+        (clients("Born", "Ana | S | 2010"), ["who is a minor"]),
+        (clients("Born", "Ana | S |") + TESTED, ["how old the tests are"]),
+        (clients("Born", "Ana | S | 2010") + TESTED, ["who is a minor and how old the tests are"]),
+        (clients("Born", "Ana | S |"), []),
+        (clients("Born | Start date", "Ana | S | 2010 | 2026-12-07") + TESTED, []),
+        (START + clients("Born", "Ana | S | 2010") + TESTED, []),
+    ],
+)
+def test_what_waits_for_a_start_date(text: str, unseen: list[str], book_of: Callable[[str], Book]) -> None:
+    """Ages count to the first day; without one, the flag names what was not looked at."""
+    said = [f"There is no start date, so it was not checked {words}." for words in unseen]
+    assert [flag.message for flag in check_start_date(book_of(text))] == said

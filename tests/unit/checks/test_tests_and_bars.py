@@ -63,6 +63,30 @@ CASES: tuple[tuple[str, Check, str, Expected], ...] = (
         [],
     ),
     (
+        "a single that left four could have been five, and no six",
+        check_singles,
+        typed("Ana | 2026-11-16 | Squat | 90 | kg | 1 | 6 |", "Ana | 2026-11-16 | Squat | 95 | kg | 6 | |"),
+        [("Tests!D3", "tests-disagree")],
+    ),
+    (
+        "a single that left one could have been a double",
+        check_singles,
+        typed("Ana | 2026-11-16 | Squat | 90 | kg | 1 | 9 |", "Ana | 2026-11-16 | Squat | 95 | kg | 2 | |"),
+        [],
+    ),
+    (
+        "a single that left one could not have been three",
+        check_singles,
+        typed("Ana | 2026-11-16 | Squat | 90 | kg | 1 | 9 |", "Ana | 2026-11-16 | Squat | 95 | kg | 3 | |"),
+        [("Tests!D3", "tests-disagree")],
+    ),
+    (
+        "a single that left more than four says nothing",
+        check_singles,
+        typed("Ana | 2026-11-16 | Squat | 90 | kg | 1 | 5 |", "Ana | 2026-11-16 | Squat | 95 | kg | 12 | |"),
+        [],
+    ),
+    (
         "a single that left one, and a five above it",
         check_singles,
         typed("Ana | 2026-11-16 | Squat | 90 | kg | 1 | 9 |", "Ana | 2026-11-16 | Squat | 95 | kg | 5 | |"),

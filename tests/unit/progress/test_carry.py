@@ -67,6 +67,24 @@ def test_sets_that_were_alike_are_one_row_of_history() -> None:
     ]
 
 
+def test_history_keeps_what_was_done_without_a_weight() -> None:
+    """Repetitions with the body alone are news; `ok` for as many as possible says no number at all."""
+    dip = "A | Weighted dip | 2 | {} | body weight | | | 2"
+    (row,) = month_of(source_of(dip.format("AMRAP"), "A | Weighted dip | 12 | | |")).history
+    assert (row.first, row.last, row.load, row.reps) == (1, 2, None, "12")
+    assert month_of(source_of(dip.format("AMRAP"), "A | Weighted dip | ok | | |")).history == ()
+
+
+def test_loads_for_all_weeks_but_one_expire() -> None:
+    """A load that lasted would hold in every week; three of four do not."""
+    rows = [
+        "| Imogen Thackray | Press | A | Back squat | 1-2 | load | | 60% |",
+        "| Imogen Thackray | Press | A | Back squat | 3 | load | | 65% |",
+    ]
+    month = month_of(source_of(PERCENT, "", TESTED, changes="\n".join(rows)))
+    assert [row.row for row in month.dropped] == [2, 3]
+
+
 def test_a_log_without_news_is_said_to_be_read() -> None:
     """Who is in the log and has no proposal is told with the sessions done, missed and not typed."""
     month = month_of(source_of(PERCENT, " | | ok | - | ok |", TESTED))

@@ -41,3 +41,10 @@ def test_short_twice_is_listed(load: str, tests: str) -> None:
 def test_anything_else_is_none(log: str) -> None:
     """Once is a bad day, and fewer repetitions of more weight are no stall."""
     assert proposals(log, "own", WORKING) == []
+
+
+@pytest.mark.parametrize("reps", ["AMRAP", "30 s", "400 m"])
+def test_what_has_no_count_of_repetitions_is_never_short(reps: str) -> None:
+    """As many as possible, a time and a distance: there is nothing to be short of."""
+    source = source_of(f"A | Weighted dip | 3 | {reps} | body weight | | | 2", "A | Weighted dip | 6 | 5 | 4 |")
+    assert [one for one in month_of(source).proposals if one.what == "no rise"] == []

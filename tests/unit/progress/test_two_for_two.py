@@ -147,6 +147,7 @@ def test_a_typed_weight_becomes_the_client_s_own() -> None:
     programme = "A | Back squat | 3 | 8 | 60 kg | | +5 kg | 2"
     (found,) = month_of(source_of(programme, "A | Back squat | | 60x8 @8 | 65x8 @8 |")).proposals
     assert (found.old, found.new) == (kg("65"), kg("67.5"))
+    assert [f"{place.sheet}!{place.a1}" for place in found.rests_on[:2]] == ["Log!F2", "Log!G2"]
     assert [(change.do, change.weeks, change.load) for change in found.changes] == [
         ("load", (1, 2), "60 kg"),
         ("load", (3, 4), "67.5 kg"),

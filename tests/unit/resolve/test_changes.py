@@ -107,6 +107,28 @@ CASES = {
         ["| Ana Ruiz | | | Back squat | | load | | | 50 kg |", "| all | Squat | | | 2 | leave out |"],
         ["Back squat 50 kg", "-"],
     ),
+    "her programme's load wins over everybody's": (
+        ["| all | | | Back squat | | load | | | 50 kg |", "| Strength | | | Back squat | | load | | | 40 kg |"],
+        ["Back squat 40 kg"] * 2,
+    ),
+    "her group's load wins over her programme's": (
+        ["| Strength | | | Back squat | | load | | | 50 kg |", "| Late | | | Back squat | | load | | | 40 kg |"],
+        ["Back squat 40 kg"] * 2,
+    ),
+    "her own row wins over one that names her among others": (
+        [
+            "| Ana Ruiz, Bo Dale | | | Back squat | | load | | | 50 kg |",
+            "| Ana Ruiz | | | Back squat | | load | | | 40 kg |",
+        ],
+        ["Back squat 40 kg"] * 2,
+    ),
+    "one that names her among others wins over her group's": (
+        [
+            "| Late | | | Back squat | | load | | | 50 kg |",
+            "| Ana Ruiz, Bo Dale | | | Back squat | | load | | | 40 kg |",
+        ],
+        ["Back squat 40 kg"] * 2,
+    ),
     "the same said twice is no contradiction": (
         ["| Ana Ruiz | | | Back squat | | load | | | 50 kg |"] * 2,
         ["Back squat 50 kg"] * 2,

@@ -114,3 +114,16 @@ def test_told_once_for_all_clients(
         ("Programme!B2", "session-too-long", None)
     ] * told
     assert all("15 minutes for Ana and 1 more" in flag.message for flag in flags)
+
+
+@pytest.mark.parametrize(
+    ("weeks", "others"),
+    [("1", ""), ("2", " Too long in week 2 as well."), ("4", " Too long in weeks 2, 3, 4 as well.")],
+)
+def test_the_other_weeks_are_named(
+    weeks: str, others: str, reviewed: Callable[[Review, str], tuple[Flag, ...]]
+) -> None:
+    """The longest week is told with its minutes, and which others are too long as well."""
+    text = book(LONG, minutes="14").replace("| Session length", f"| Weeks | {weeks} |\n| Session length")
+    said = f"A of week 1 takes about 15 minutes for Ana and 1 more; the Block says 14.{others}"
+    assert [flag.message for flag in reviewed(review_session_time, text)] == [said]

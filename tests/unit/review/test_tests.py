@@ -118,6 +118,11 @@ CASES: tuple[tuple[str, str, list[tuple[str, str]]], ...] = (
         ),
         [],
     ),
+    (
+        "as much help as the body weighs leaves no strength to compare",
+        book("2026-10-12 | Pull-up | -80 | kg", "2026-11-16 | Pull-up | 5 | kg"),
+        [],
+    ),
     ("a body weight that is a kilogram off", book("2026-11-16 | Pull-up | 10 | kg | 1 | 79"), []),
     (
         "an old jump was told when it was new",
@@ -149,3 +154,32 @@ def test_which_tests_are_doubted(
 ) -> None:
     """A test is told at its load, once."""
     assert [(str(flag.place), flag.slug) for flag in reviewed(review_tests, text)] == expected
+
+
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        (
+            ("2026-10-12 | Back squat | 75 | kg", "2026-11-16 | Back squat | 167.5 | kg"),
+            "about 2.2 times the 75 kg of 2026-10-12: it looks like pounds under kg.",
+        ),
+        (
+            ("2026-10-12 | Back squat | 165 | lb", "2026-11-16 | Back squat | 77.5 | lb"),
+            "less than half the 165 lb of 2026-10-12: it looks like kilograms under lb.",
+        ),
+    ],
+)
+def test_what_is_said_of_pounds(
+    rows: tuple[str, ...], said: str, reviewed: Callable[[Review, str], tuple[Flag, ...]]
+) -> None:
+    (found,) = reviewed(review_tests, book(*rows))
+    assert found.message.endswith(said)
+
+
+@pytest.mark.parametrize(("day", "told"), [("2026-11-22", ["Tests!D2"]), ("2026-11-23", [])])
+def test_a_test_without_a_unit_among_pounds_of_its_week(
+    day: str, told: list[str], reviewed: Callable[[Review, str], tuple[Flag, ...]]
+) -> None:
+    """Six days from Monday 16 November is the same week's testing, seven days another's."""
+    text = book("2026-11-16 | Front squat | 70", f"{day} | Back squat | 185 | lb")
+    assert [str(flag.place) for flag in reviewed(review_tests, text) if "has no unit" in flag.message] == told
