@@ -12,13 +12,14 @@ from datetime import date
 
 from compiler.documents.booklet_value import Figure
 from compiler.documents.dose import dose
-from compiler.documents.figures import Figures, day_words
+from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import added_words, load_figure
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.resolve.sessions import names_in_log
 from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise, PlannedSession
 from compiler.review.logged import LOGGED_PARTS
+from compiler.schema.implements import PAIRS
 
 WHOLE_SESSION = "session as planned"
 BLANK = "____"
@@ -103,10 +104,10 @@ def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
         words = [added_words(item, figures) for item in items]
         return ", ".join(word or BLANK for word in words).replace("body weight", "BW")
     if planned.load.kind is LoadKind.WEIGHT and len(items) > 1:
-        amounts = [figures.loads(item) for item in items]
-        unit = items[0].low.exact.unit
-        if all(amounts):
-            return ", ".join(str(amount).removesuffix(f" {unit}") for amount in amounts) + f" {unit}"
+        unit, implement = planned.unit, planned.exercise.implement.value
+        amounts = [(figures.loads(item) or BLANK).removesuffix(f" {unit}") for item in items]
+        before = f"2 {TIMES} " if implement in PAIRS else "bar + " if implement == "landmine" else ""
+        return f"{before}{', '.join(amounts)} {unit}"
     figure = load_figure(planned, figures, percents=False, usual_bar=None)
     if isinstance(figure, Figure) and planned.load.kind is LoadKind.HEART_RATE:
         return f"{figure.text} bpm"
