@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from compiler.exits import Exit
-from compiler.speaking import ended_by, meter, put, say, say_flags, utf8
+from compiler.speaking import STANDARD_OUTPUT, ended_by, meter, put, say, say_flags, utf8
 from compiler.told import counted, told, told_of_new, told_of_next
 
 if TYPE_CHECKING:
@@ -168,6 +168,9 @@ def check(
         from compiler.render.checked_copy import render_checked_copy
 
         put(checked_copy, render_checked_copy(data, checked.flags))
+    for file in (json_file, csv_file, checked_copy):
+        if file and file != STANDARD_OUTPUT:
+            say(f"Wrote {file}.")
     bad = checked.has_errors or (strict and checked.has_warnings)
     return Exit.WORKBOOK_ERRORS if bad else Exit.OK
 

@@ -66,7 +66,7 @@ def desk_of(checked: Checked, file: str) -> bytes:
     desk = Desk(checked.book, EVERYBODY, {})
     for plan in checked.plans:
         booklet = build_booklet(checked.book, plan, desk.look(plan))
-        desk.add(plan, booklet, None, plan.name, b"")
+        desk.add(plan, booklet, plan.name, render_booklet(lay_out_booklet(booklet)))
     return desk.files()[f"desk/{file}"]
 
 

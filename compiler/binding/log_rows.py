@@ -34,7 +34,7 @@ def bind_log(source: SourceBook, weeks: int, start: date | None) -> tuple[tuple[
             remark = Remark(
                 "missing-sheet",
                 f'{source.name} has no sheet "{LOG_SHEET.name}".',
-                "Give the log entry workbook that `programme compile` wrote, filled in.",
+                'Give the log entry workbook that "programme compile" wrote, filled in.',
             )
             flags = [flag(remark, sheet=source.name)]
         return (), tuple(flags)

@@ -73,8 +73,8 @@ def check_keeps(book: Book) -> Iterator[Flag]:
         if not any(_may_keep(book, change, client, rows) for client in clients):
             remark = Remark(
                 "change-matches-nothing",
-                f"`keep` keeps an exercise in spite of a restriction, and none of {change.who.text} meets this one.",
-                "Fill in Restrictions on Clients; or delete the row, or choose `load` for a load of their own.",
+                f'"keep" keeps an exercise in spite of a restriction, and none of {change.who.text} meets this one.',
+                'Fill in Restrictions on Clients; or delete the row, or choose "load" for a load of their own.',
             )
             yield flag(remark, change.do.place, found=change.do.text, touches=client_names(clients))
 

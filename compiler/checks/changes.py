@@ -96,14 +96,14 @@ def check_change_cells(book: Book) -> Iterator[Flag]:
             what = {"swap": "the exercise to do instead", "scale": "a percentage", "train at": "a site"}[doing]
             remark = Remark(
                 "missing-name",
-                f'"{change_header("with_")}" is blank, and `{doing}` needs {what} there.',
+                f'"{change_header("with_")}" is blank, and "{doing}" needs {what} there.',
                 "Fill it in, or delete the row.",
             )
             yield flag(remark, change.with_.place, related=(change.do.place,), touches=touches)
         if doing == "load" and change.load.blank:
             remark = Remark(
                 "missing-load",
-                f'"{change_header("load")}" is blank, and `load` needs this client\'s own load there.',
+                f'"{change_header("load")}" is blank, and "load" needs this client\'s own load there.',
                 "Fill it in, or delete the row.",
             )
             yield flag(remark, change.load.place, related=(change.do.place,), touches=touches)
@@ -115,7 +115,7 @@ def check_change_cells(book: Book) -> Iterator[Flag]:
             )
             remark = Remark(
                 "cells-disagree",
-                f'`train at` moves whole sessions, and {head} says "{cell.text}".',
+                f'"train at" moves whole sessions, and {head} says "{cell.text}".',
                 f"Clear {head}, or choose another change for this one exercise.",
             )
             yield flag(remark, cell.place, found=cell.text, related=(change.do.place,), touches=touches)
@@ -137,7 +137,7 @@ def check_change_doses(book: Book) -> Iterator[Flag]:
             remark = Remark(
                 "unreadable-reps",
                 f'"{change.sets.text}" is not a number of sets; a dash leaves out a week on the Programme sheet alone.',
-                "Choose `leave out`, or type the sets.",
+                'Choose "leave out", or type the sets.',
             )
             yield flag(remark, change.sets.place, found=change.sets.text, touches=touches)
 
@@ -149,7 +149,7 @@ def check_keep_reasons(book: Book) -> Iterator[Flag]:
         if change.do.known == "keep" and change.why.blank:
             remark = Remark(
                 "keep-without-reason",
-                f'`keep` keeps an exercise in spite of a restriction, and "{change_header("why")}" is blank.',
+                f'"keep" keeps an exercise in spite of a restriction, and "{change_header("why")}" is blank.',
                 "Write who agreed and when. It is never printed.",
             )
             touches = everybody.stopped_by(change)

@@ -271,7 +271,7 @@ def check_empty_sessions(book: Book) -> Iterator[Flag]:
         elif programme not in with_sessions:
             remark = Remark(
                 "empty-session",
-                f"{own[0].programme.known} has rows for `all` sessions and no session of its own.",
+                f'{own[0].programme.known} has rows for "all" sessions and no session of its own.',
                 "Name the session in at least one row.",
             )
             yield flag(remark, own[0].session.place, found=own[0].session.text)

@@ -26,7 +26,7 @@ def check_screening_answers(book: Book) -> Iterator[Flag]:
             continue
         remark = Remark(
             "ask-first",
-            f"{called(client)} is marked `ask first`, and nobody has signed off.",
+            f'{called(client)} is marked "ask first", and nobody has signed off.',
             "Fill in Signed off by when a doctor or physiotherapist has agreed.",
         )
         yield client_flag(remark, client, client.screening, related=(client.signed_off_by.place,))

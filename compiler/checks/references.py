@@ -87,7 +87,7 @@ def check_client_sessions(book: Book) -> Iterator[Flag]:
             remark = Remark(
                 "unknown-choice",
                 f'{client.programme.known} has no session "{word}".',
-                f"Its sessions are {', '.join(near)}; `rotate` stands alone.",
+                f'Its sessions are {", ".join(near)}; "rotate" stands alone.',
             )
             yield client_flag(remark, client, client.sessions)
 

@@ -30,7 +30,7 @@ def check_empty_restrictions(book: Book) -> Iterator[Flag]:
         remark = Remark(
             "empty-restriction",
             f'"{restriction.name.known}" avoids no tag and limits nothing.',
-            f"Fill in Avoid tags, or write `{NOTE_ONLY}` there if that is meant.",
+            f'Fill in Avoid tags, or write "{NOTE_ONLY}" there if that is meant.',
         )
         yield flag(
             remark,

@@ -142,7 +142,7 @@ def _own(asked: Asked, chain: LoadChain, base: OwnWeight) -> Planned:
         remark = Remark(
             "no-working-weight",
             f"{view.name} has no working weight for {exercise.name.value} yet; the page has a line to write it on.",
-            "Add a row to Tests with the source `working weight`.",
+            'Add a row to Tests with the source "working weight".',
         )
         found = flag(
             remark,

@@ -68,6 +68,6 @@ def needs_load(view: ClientView, exercise: Exercise, chain: LoadChain) -> Flag:
         "swap-needs-load",
         f"{view.name} does {exercise.name.value} here, and {cell.text} was typed for another exercise;"
         f" {left}.",
-        "Add a `swap` row for this client to Changes, with the load in its Load column.",
+        'Add a "swap" row for this client to Changes, with the load in its Load column.',
     )
     return flag(remark, cell.place, client=view.name, found=cell.text, related=(view.client.name.place,))
