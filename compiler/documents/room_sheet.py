@@ -24,6 +24,7 @@ from compiler.documents.session import Pages, blocks
 from compiler.documents.summary_to_test import Why, tests_wanted
 from compiler.folding import name_key
 from compiler.model.book import Book
+from compiler.quantities import counted
 from compiler.resolve.values import ClientPlan, Fitted, Part, PlannedExercise
 
 EVERYBODY_ELSE = "Everybody else"
@@ -90,12 +91,11 @@ def _sheet(room: Room, meeting: Meeting, present: list[Present]) -> RoomSheet:
     first = present[0]
     group = first.plan.client.group.known or EVERYBODY_ELSE
     session = first.session.name
-    people = f"{len(present)} {'client' if len(present) == 1 else 'clients'}"
     return RoomSheet(
         title=f"{group}: {session}",
         when=_when(room.book, meeting.week, present),
         bookmark=f"{group}, week {meeting.week}: {session}",
-        who=f"{first.plan.client.programme.known}, {people}",
+        who=f"{first.plan.client.programme.known}, {counted(len(present), 'client')}",
         blocks=tuple(
             chain.from_iterable(
                 _blocks(blocks([column.typical for column in columns[part]], pages), columns[part], room.figures)

@@ -12,6 +12,7 @@ from compiler.documents.booklet_value import LANGUAGE, Paper
 from compiler.documents.paper import MOST_FOLDED, Printing, first_pages, sheets
 from compiler.model.book import Book
 from compiler.model.records import Client
+from compiler.quantities import counted
 
 PRINT_RUN = "print-run.pdf"
 FOLDED_RUN = "print-run-imposed.pdf"
@@ -141,7 +142,7 @@ def _too_thick(items: Sequence[RunItem]) -> Iterator[str]:
     folded = [item for item in items if item.printing is Printing.FOLDED]
     thick = sum(sheets(item.pages, item.printing) > MOST_FOLDED for item in folded)
     if thick:
-        which = "1 booklet has" if thick == 1 else f"{thick} booklets have"
+        which = f"{counted(thick, 'booklet')} {'has' if thick == 1 else 'have'}"
         yield THICK.format(which, MOST_FOLDED)
 
 
@@ -162,9 +163,8 @@ def _rows(items: Sequence[RunItem], printing: Printing, *, named: bool) -> Itera
 
 
 def _total(items: Sequence[RunItem]) -> RunRow:
-    count = len(items)
     return RunRow(
-        name=f"{count} {'booklet' if count == 1 else 'booklets'}",
+        name=counted(len(items), "booklet"),
         label="",
         first="",
         pages=str(sum(item.pages for item in items)),

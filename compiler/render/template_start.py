@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.folding import name_key
+from compiler.quantities import counted
 from compiler.render.template_columns import PlacedColumn
 from compiler.render.template_formats import (
     BODY,
@@ -167,12 +168,8 @@ def _title(page: _Page, told: Told) -> None:
         page.formats.of(BODY, {"indent": 0, "bold": True, "font_size": 22, "font_color": INK}),
     )
     page.row = 1
-    shape = f"{_counted(told.weeks, 'week')}, {_counted(told.sessions, 'session')} a week"
+    shape = f"{counted(told.weeks, 'week')}, {counted(told.sessions, 'session')} a week"
     page.sentence(f"Room for {shape}. Fill in the sheets below, save, and compile the booklets from it.")
-
-
-def _counted(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def _order(page: _Page, told: Told) -> None:

@@ -17,6 +17,7 @@ from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import Weekday
+from compiler.quantities import counted
 from compiler.resolve.changes import away_in
 from compiler.resolve.context import ClientView
 from compiler.schema.words import EVERY, ROTATE
@@ -61,7 +62,7 @@ def deal_sessions(view: ClientView, names: tuple[str, ...]) -> tuple[tuple[Slot,
     if days and not rotating and len(chosen) > len(days):
         remark = Remark(
             "choose-sessions",
-            f"{view.name} has {_counted(len(chosen), 'session')} and {_counted(len(days), 'training day')}.",
+            f"{view.name} has {counted(len(chosen), 'session')} and {counted(len(days), 'training day')}.",
             "Name the sessions on the Clients sheet, type rotate there, or add training days.",
         )
         place = client.sessions if wanted else client.training_days
@@ -129,7 +130,3 @@ def _date(
     ]
     falls = [day for day in window if DAYS[day.weekday()] in days]
     return str(DAYS[falls[position].weekday()]), falls[position]
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

@@ -14,7 +14,7 @@ from typing import assert_never
 
 from compiler.folding import name_key
 from compiler.model.kit import SiteKit
-from compiler.quantities import Unit, plain
+from compiler.quantities import Unit, counted, plain
 from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
 from compiler.schema.implements import IMPLEMENT, KIT_KIND, TAKEN, LoadedBy
 
@@ -45,7 +45,7 @@ class Item:
         pairs, odd = divmod(pieces, A_PAIR)
         if odd:
             return f"{pieces} single {of}"
-        return f"{pairs} pair{'' if pairs == 1 else 's'} of {of}"
+        return f"{counted(pairs, 'pair')} of {of}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, LoadChain, unroll
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import PercentLoad, PercentOf, Step
-from compiler.quantities import Load, Percent, plain
+from compiler.quantities import Load, Percent, counted, plain
 from compiler.resolve.plan import Resolution
 from compiler.resolve.strength import Method, share_of_one_rm
 from compiler.resolve.values import ClientPlan, Fitted, LoadKind, Part, PlannedExercise
@@ -233,7 +233,7 @@ def _percent(doubt: Doubt) -> str:
 
 
 def _asked(doubt: Doubt) -> str:
-    return "1 repetition" if doubt.asked == 1 else f"{doubt.asked} repetitions"
+    return counted(doubt.asked, "repetition")
 
 
 def _possible(doubt: Doubt) -> str:

@@ -49,6 +49,7 @@ BOOK = """
 | --- | --- |
 | Imogen Thackray | Strength |
 | Edwin Larkspur | Strength |
+| Mabel Stannard | Strength |
 
 ## Tests
 
@@ -119,12 +120,14 @@ def test_the_past_is_what_was_lifted() -> None:
     )
 
 
-def test_without_a_past_the_page_speaks_of_the_plan_alone() -> None:
-    edwin = page("Edwin Larkspur")
+def test_a_lift_without_a_past_shows_the_plan_alone() -> None:
+    """The words for solid dots stand where some lift of the page has one."""
+    edwin, mabel = page("Edwin Larkspur"), page("Mabel Stannard")
     squat = edwin.panels[0]
     assert (squat.past, len(squat.plan)) == ((), 4)
-    assert edwin.intro.startswith("Solid dots")
     assert edwin.panels[-1].past != ()
+    assert [panel.past for panel in mabel.panels] == [(), (), ()]
+    assert [one.intro.partition(" are ")[0] for one in (edwin, mabel)] == ["Solid dots", "Open dots"]
 
 
 def test_the_scale_holds_every_point_in_few_lines() -> None:

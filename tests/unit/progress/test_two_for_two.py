@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from compiler.progress.steps import HANDBOOK, MOST
-from compiler.progress.two_for_two import SPARE
+from compiler.progress.two_for_two import RUNNING, SPARE
 from compiler.progress.values import Proposal
 from compiler.quantities import Load, Unit
 from tests.unit.progress.months import month_of, source_of
@@ -57,7 +57,7 @@ def test_kilograms_are_told_to_be_from_memory() -> None:
 def test_the_trigger_is_the_handbook_s() -> None:
     """Two or more over the goal, twice."""
     row = next(row for row in reference() if row["rule"] == "nsca_2_for_2")
-    assert row["condition"].startswith(f"{SPARE} or more reps over the goal in the last set, in {SPARE} consecutive")
+    assert row["condition"].startswith(f"{SPARE} or more reps over the goal in the last set, in {RUNNING} consecutive")
 
 
 @pytest.mark.parametrize(
