@@ -12,6 +12,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 KILOGRAMS_IN_A_POUND = Decimal("0.45359237")
+POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 MICRO = Decimal("0.000001")
 """What a load is quantised to, half to even, just before it meets the kit: a millionth of its unit."""
 

@@ -16,7 +16,7 @@ from compiler.model.effective import unroll
 from compiler.model.records import Change, Exercise
 from compiler.notation.effort import LOWEST_LIMIT
 from compiler.progress.month import Month
-from compiler.progress.values import NewChange, Proposal
+from compiler.progress.values import COMMON_PRACTICE, NewChange, Proposal
 from compiler.quantities import Percent
 from compiler.resolve.changes import exceptions_for
 from compiler.resolve.maxima import HUNDRED
@@ -26,7 +26,6 @@ from compiler.review.logged import LOGGED_PARTS, Logged
 
 ENOUGH = 2
 LIGHTER = Percent(Decimal(90))
-SOURCE = "common practice, no source"
 WORDS = "a little lighter after the break"
 
 
@@ -90,7 +89,7 @@ def lightened(month: Month, missed: tuple[int, ...]) -> Iterator[Proposal]:
             None,
             None,
             why,
-            SOURCE,
+            COMMON_PRACTICE,
             tuple(dict.fromkeys(places)),
             changes=tuple(changes),
             type_this="; ".join(dict.fromkeys(by_hand)) or None,

@@ -13,13 +13,12 @@ from compiler.folding import name_key
 from compiler.notation.values import AtLeast, Count
 from compiler.progress.month import Month
 from compiler.progress.two_for_two import last_two
-from compiler.progress.values import Proposal
+from compiler.progress.values import COMMON_PRACTICE, Proposal
 from compiler.resolve.values import PlannedExercise
 from compiler.review.log_sets import DoneSet, planned_load
 from compiler.review.logged import Logged
 from compiler.review.turns import reps_of
 
-SOURCE = "common practice, no source"
 ADVICE = "If it goes on: Changes, Do load, with a lighter load of this client's own."
 
 
@@ -63,7 +62,7 @@ def _stall(month: Month, running: Sequence[Logged]) -> Proposal:
         None,
         None,
         f"Stalled: short of the repetitions planned, in {weeks}.",
-        SOURCE,
+        COMMON_PRACTICE,
         (first.place, second.place),
         type_this=ADVICE,
     )

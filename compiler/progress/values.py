@@ -9,6 +9,9 @@ from decimal import Decimal
 from compiler.cellref import CellRef, RowRef
 from compiler.quantities import Load
 
+COMMON_PRACTICE = "common practice, no source"
+"""What stands as the rule of a proposal that follows a habit of the trade."""
+
 
 @dataclass(frozen=True, slots=True)
 class NewTest:

@@ -17,7 +17,8 @@ from compiler.flags.model import Flag, Severity
 from compiler.flags.text import one_line
 from compiler.render.checked_marks import WORST_FIRST, worst_first
 from compiler.render.checked_workbook import Front, front_of
-from compiler.render.checked_xml import text_of
+from compiler.render.plain_sheet import LINE_HEIGHT, row_markup
+from compiler.render.sheet_edits import cell_markup
 from compiler.render.template_rules import quoted
 from compiler.source.cells import SourceSheet
 
@@ -43,7 +44,6 @@ _HOW = (
 )
 _NO_MACROS = "The macros of the workbook are not in this copy."
 _COUNT_ROW, _HOW_ROW, _HEADER_ROW = 2, 5, 7
-_LINE_HEIGHT = 15
 _MOST_LINKS = 60_000
 """Programs refuse sheets with more than 65,530."""
 
@@ -102,7 +102,7 @@ class FlagsSheet:
             '<sheetViews><sheetView showGridLines="0" tabSelected="1" workbookViewId="0">'
             f'<pane ySplit="{_HEADER_ROW}" topLeftCell="A{first}" activePane="bottomLeft" state="frozen"/>'
             f'<selection pane="bottomLeft" activeCell="A{first}" sqref="A{first}"/></sheetView></sheetViews>'
-            f'<sheetFormatPr defaultRowHeight="{_LINE_HEIGHT}"/><cols>{columns}</cols>'
+            f'<sheetFormatPr defaultRowHeight="{LINE_HEIGHT}"/><cols>{columns}</cols>'
             f"<sheetData>{self._top(flags)}{self._rows(flags)}</sheetData>"
             f'<autoFilter ref="A{_HEADER_ROW}:{last}{end}"/>'
             f"{links}"
@@ -113,20 +113,20 @@ class FlagsSheet:
 
     def _top(self, flags: Sequence[Flag]) -> str:
         counts = Counter(flag.severity for flag in flags)
-        rows = [_row(1, 24, self._cell(1, 1, TITLE, "title"))]
+        rows = [row_markup(1, 24, self._cell(1, 1, TITLE, "title"))]
         for number, severity in enumerate(WORST_FIRST, _COUNT_ROW):
             count = f'<c r="B{number}" s="{self.styles["count"]}"><v>{counts[severity]}</v></c>'
-            rows.append(_row(number, 18, self._cell(number, 1, _COUNTED[severity], str(severity)) + count))
+            rows.append(row_markup(number, 18, self._cell(number, 1, _COUNTED[severity], str(severity)) + count))
         said = f"{_HOW} {_NO_MACROS}" if self.lost_macros else _HOW
-        rows.append(_row(_HOW_ROW, 18, self._cell(_HOW_ROW, 1, said, "said")))
+        rows.append(row_markup(_HOW_ROW, 18, self._cell(_HOW_ROW, 1, said, "said")))
         headings = enumerate(HEADINGS, 1)
         cells = "".join(self._cell(_HEADER_ROW, column, heading, "head") for column, (heading, _) in headings)
-        rows.append(_row(_HEADER_ROW, 20, cells))
+        rows.append(row_markup(_HEADER_ROW, 20, cells))
         return "".join(rows)
 
     def _rows(self, flags: Sequence[Flag]) -> str:
         if not flags:
-            return _row(_HEADER_ROW + 1, 18, self._cell(_HEADER_ROW + 1, 1, "Nothing was flagged.", "said"))
+            return row_markup(_HEADER_ROW + 1, 18, self._cell(_HEADER_ROW + 1, 1, "Nothing was flagged.", "said"))
         return "".join(self._flag(number, flag) for number, flag in enumerate(flags, _HEADER_ROW + 1))
 
     def _flag(self, row: int, flag: Flag) -> str:
@@ -144,13 +144,10 @@ class FlagsSheet:
             looks[1], looks[2] = "link", "link" if flag.cell else "text"
         lines = max(len(wrap(text, width - 3)) or 1 for text, (_, width) in zip(texts, HEADINGS, strict=True))
         cells = (self._cell(row, n, *pair) for n, pair in enumerate(zip(texts, looks, strict=True), 1))
-        return _row(row, _LINE_HEIGHT * lines + 4, "".join(cells))
+        return row_markup(row, LINE_HEIGHT * lines + 4, "".join(cells))
 
     def _cell(self, row: int, column: int, text: str, look: str) -> str:
-        place = f'<c r="{column_letters(column)}{row}" s="{self.styles[look]}"'
-        if not text:
-            return f"{place}/>"
-        return f'{place} t="inlineStr"><is><t xml:space="preserve">{text_of(text)}</t></is></c>'
+        return cell_markup(row, column, text, str(self.styles[look])).decode()
 
     def _target(self, flag: Flag) -> str | None:
         """Return where a flag's row jumps to: its cell, or the start of its sheet."""
@@ -168,7 +165,3 @@ class FlagsSheet:
                     for c in columns
                 ]
         return f"<hyperlinks>{''.join(made[:_MOST_LINKS])}</hyperlinks>" if made else ""
-
-
-def _row(number: int, height: int, cells: str) -> str:
-    return f'<row r="{number}" ht="{min(height, 400)}" customHeight="1">{cells}</row>'

@@ -29,11 +29,11 @@ def plain_sheet(
     head = 3 if title else 1
     parts = []
     if title:
-        parts.append(_row(1, 20, _cells(1, [title], str(styles["said"]))))
-    parts.append(_row(head, 20, _cells(head, [text for text, _ in headings], str(styles["head"]))))
+        parts.append(row_markup(1, 20, _cells(1, [title], str(styles["said"]))))
+    parts.append(row_markup(head, 20, _cells(head, [text for text, _ in headings], str(styles["head"]))))
     for number, row in enumerate(rows, head + 1):
         lines = max(len(wrap(text, width - 3)) or 1 for text, (_, width) in zip(row, headings, strict=True))
-        parts.append(_row(number, LINE_HEIGHT * lines + 4, _cells(number, row, str(styles["text"]))))
+        parts.append(row_markup(number, LINE_HEIGHT * lines + 4, _cells(number, row, str(styles["text"]))))
     columns = "".join(
         f'<col min="{n}" max="{n}" width="{width}" customWidth="1"/>' for n, (_, width) in enumerate(headings, 1)
     )
@@ -61,5 +61,6 @@ def _cells(row: int, texts: Sequence[str], look: str) -> str:
     return "".join(cell_markup(row, column, text, look).decode() for column, text in enumerate(texts, 1))
 
 
-def _row(number: int, height: int, cells: str) -> str:
+def row_markup(number: int, height: int, cells: str) -> str:
+    """Return a row as the file stores it; its height in points goes no further than programs allow."""
     return f'<row r="{number}" ht="{min(height, TALLEST)}" customHeight="1">{cells}</row>'

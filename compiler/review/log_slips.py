@@ -10,7 +10,7 @@ from decimal import Decimal
 from compiler.flags.model import Remark
 from compiler.notation.log_values import LoggedSet, LoggedSets
 from compiler.notation.values import AtLeast, Count, Distance, Tally, TestSet, Timed
-from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
+from compiler.quantities import POUNDS_IN_A_KILOGRAM, Load, Unit, plain
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.review.log_sets import set_by_set, typed_weight
 from compiler.review.turns import reps_of
@@ -18,7 +18,6 @@ from compiler.schema.implements import PAIRS, WITH_BODY
 
 TWICE = Decimal(2)
 HALF = Decimal("0.5")
-POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 NEAR_POUNDS = Decimal("0.15")
 """How far from 2.2 times the target a weight may lie and still be taken for pounds."""
 

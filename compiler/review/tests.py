@@ -23,13 +23,12 @@ from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.records import Client, Exercise, Test
 from compiler.notation.values import Weight
-from compiler.quantities import KILOGRAMS_IN_A_POUND, Load, Unit, plain
+from compiler.quantities import POUNDS_IN_A_KILOGRAM, Load, Unit, plain
 from compiler.resolve.maxima import HUNDRED
 from compiler.resolve.plan import Resolution
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm
 from compiler.schema.implements import SYSTEM
 
-POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
 CLOSE_TO_POUNDS = Decimal("0.05")
 A_QUARTER = Decimal("0.25")
 A_WEEK = timedelta(days=7)
