@@ -18,6 +18,9 @@ from compiler.schema.column import SheetSpec
 from compiler.schema.sheets import BLOCK, CHANGES, CLIENTS, EXERCISES, HISTORY, KIT, RESTRICTIONS, SITES, TESTS
 from compiler.source.cells import CellType, SourceBook, SourceCell, SourceSheet
 
+VALUE_AT = 2
+"""The column of the values in the settings that are handed on."""
+
 KEPT_SHEETS = (BLOCK, EXERCISES, CLIENTS, TESTS, RESTRICTIONS, CHANGES, SITES, KIT, HISTORY)
 
 OF_ONE_BLOCK = ("title", "start_date", "weeks", "easier_weeks", "closed_dates")
@@ -52,7 +55,7 @@ def kept_of(old: SourceBook) -> Kept:
         lasting = _lasting(spec, filling)
         if spec is CHANGES:
             changes_left = len(_filled(filling.rows)) - len(lasting.rows)
-        rows[spec.name] = len(_filled(lasting.rows))
+        rows[spec.name] = len(_set(lasting.rows) if spec is BLOCK else _filled(lasting.rows))
         sheets.append(_as_sheet(spec.name, lasting))
     return Kept(SourceBook(old.name, tuple(sheets), old.date_1904), rows, changes_left)
 
@@ -61,17 +64,22 @@ def _filled(rows: dict[int, Row]) -> list[Row]:
     return [cells for cells in rows.values() if any(not cell.blank for cell in cells.values())]
 
 
+def _set(rows: dict[int, Row]) -> list[Row]:
+    """Return the settings that have a value; every workbook has a row for the others."""
+    return [cells for cells in rows.values() if VALUE_AT in cells and not cells[VALUE_AT].blank]
+
+
 def _settings(sheet: SourceSheet) -> Filling:
     """Return the settings that last, wherever their two columns stand; those that are not known, too."""
     name_at, value_at = positions_of(sheet)
     gone = {header_key(name) for key in OF_ONE_BLOCK for name in (BLOCK.column(key).header, *BLOCK.column(key).aliases)}
     gone.add(header_key(SETTING))
     rows = [
-        {1: cells[name_at], **({2: cells[value_at]} if value_at in cells else {})}
+        {1: cells[name_at], **({VALUE_AT: cells[value_at]} if value_at in cells else {})}
         for _, cells in sheet.rows()
         if name_at in cells and not cells[name_at].blank and header_key(str(cells[name_at].value)) not in gone
     ]
-    return Filling({1: SETTING, 2: VALUE}, dict(enumerate(rows, start=2)))
+    return Filling({1: SETTING, VALUE_AT: VALUE}, dict(enumerate(rows, start=2)))
 
 
 def _lasting(spec: SheetSpec, filling: Filling) -> Filling:
