@@ -32,6 +32,7 @@ LAYERS = (
     ("files_decision",),
     ("files",),
     ("files_printed",),
+    ("files_waiting",),
     ("demo",),
     ("pipeline",),
     ("fallback_files",),

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
 from compiler.documents.booklet import build_booklet
+from compiler.documents.booklet_value import Booklet
 from compiler.documents.held import Held
 from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
@@ -17,6 +18,7 @@ from compiler.documents.summary import summarise
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, finish_interrupted, read_manifest, write_set
 from compiler.files_printed import read_printed, read_run
+from compiler.files_waiting import WaitingFiles
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json
@@ -24,7 +26,7 @@ from compiler.layout.room_sheet import lay_out_room_sheets
 from compiler.pipeline.booklets import draw_changed
 from compiler.pipeline.check import Checked, check_bytes
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
-from compiler.pipeline.kept import Kept, Long, password_key, read_kept, run_key
+from compiler.pipeline.kept import Drawn, Long, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.stops import errors
 from compiler.pipeline.workers import Workers
@@ -96,22 +98,23 @@ def compile_workbook(
         checked = _with_flags(checked, _long_sessions(checked, known))
         return Compiled(checked, held, folder, _unchanged(folder), len(read_run(folder)), ())
     desk = Desk(checked.book, choice, printed, password) if checked.book else None
-    with Workers(jobs or _jobs_that_pay(checked)) as workers:
+    with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(checked)) as workers:
         for_the_floor = _for_the_floor(checked, held, workers)
-        files, long = _booklets(checked, stems, kept, desk, progress, workers, password)
+        draw = partial(draw_changed, kept=kept, workers=workers, password=password)
+        long = _booklets(files, checked, stems, draw, desk, progress)
         checked = _with_flags(checked, _long_sessions(checked, long))
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
             summary = partial(summarise, checked.book, checked.plans, checked.flags, held, checked.demand)
             summary_file = workers.begin(render_sheets, summary)
-            files |= desk.files()
+            files.update(desk.files())
             files["coach/summary.xlsx"] = summary_file()
-        files |= {name: content for name, made in for_the_floor.items() if (content := made())}
-    files = _locked(files, password)
-    files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
-    files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
-    before = read_manifest(folder)
-    written = write_set(folder, files)
+        files.update({name: content for name, made in for_the_floor.items() if (content := made())})
+        _lock(files, password)
+        files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
+        files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
+        before = read_manifest(folder)
+        written = write_set(folder, files)
     kept.save(run, long)
     changed = tuple(plan.name for plan in checked.plans if _file(stems, plan) in written.written)
     return Compiled(checked, held, folder, written, desk.count if desk else 0, changed if before else None)
@@ -131,38 +134,33 @@ def held_clients(checked: Checked) -> tuple[Held, ...]:
     return tuple(Held(name, why) for name, why in stopping.items() if name not in planned)
 
 
-def _locked(files: dict[str, bytes], password: str) -> dict[str, bytes]:
-    """Return the files with every PDF locked; booklets are locked as they are drawn."""
-    if not password:
-        return files
-    return {
-        name: seal(content, password) if name.endswith(".pdf") and not name.startswith(BOOKLETS) else content
-        for name, content in files.items()
-    }
+def _lock(files: WaitingFiles, password: str) -> None:
+    """Lock every PDF by the password, where there is one; booklets are locked as they are drawn."""
+    for name in [*files] if password else ():
+        if name.endswith(".pdf") and not name.startswith(BOOKLETS):
+            files[name] = seal(files[name], password)
 
 
 def _booklets(
+    files: WaitingFiles,
     checked: Checked,
     stems: dict[str, str],
-    kept: Kept,
+    draw: Callable[[Iterable[tuple[str, Booklet]]], Iterator[tuple[str, Booklet, Drawn]]],
     desk: Desk | None,
     progress: Progress,
-    workers: Workers,
-    password: str,
-) -> tuple[dict[str, bytes], tuple[Long, ...]]:
-    """Return the booklets as files, and the sessions of each that take more pages than meant; tell the desk."""
-    made: dict[str, bytes] = {}
+) -> tuple[Long, ...]:
+    """Make the files of the booklets and give them to the desk; return the sessions that take more pages than meant."""
     long: list[Long] = []
     if checked.book is None or desk is None:
-        return made, ()
+        return ()
     book = checked.book
     values = ((_file(stems, plan), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
-    for plan, (name, booklet, drawn) in zip(checked.plans, draw_changed(values, kept, workers, password), strict=True):
-        made[name] = drawn.content
+    for plan, (name, booklet, drawn) in zip(checked.plans, draw(values), strict=True):
+        files[name] = drawn.content
         long.append(drawn.long)
         desk.add(plan, booklet, name, drawn.content)
-        progress("Booklets", len(made), len(checked.plans))
-    return made, tuple(long)
+        progress("Booklets", len(long), len(checked.plans))
+    return tuple(long)
 
 
 def _jobs_that_pay(checked: Checked) -> int:

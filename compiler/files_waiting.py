@@ -1,0 +1,61 @@
+"""Files that are made and not yet written: names and contents that do not fill the memory, however many they are."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator, MutableMapping
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from compiler.files_disk import told
+
+IN_MEMORY = 8 * 2**20
+"""From so many bytes on they lie on the disk, in a file without a name: it is gone with the run, however that ends."""
+
+
+class WaitingFiles(MutableMapping[str, bytes]):
+    """Names and contents, in the order in which they came. To be closed, as a `with` statement does.
+
+    Taking and giving contents raises `CannotWrite` where the disk for temporary files is full.
+    """
+
+    def __init__(self) -> None:
+        self._file = tempfile.SpooledTemporaryFile(max_size=IN_MEMORY)  # noqa: SIM115 - closed by __exit__
+        self._places: dict[str, tuple[int, int]] = {}
+
+    def __enter__(self) -> Self:
+        """Begin the block."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, raised: BaseException | None, traceback: TracebackType | None
+    ) -> None:
+        """Let go of all contents."""
+        self._file.close()
+
+    def __setitem__(self, name: str, content: bytes) -> None:
+        """Take a file; one of this name that came before is forgotten."""
+        with told(Path(tempfile.gettempdir())):
+            start = self._file.seek(0, 2)
+            self._file.write(content)
+        self._places[name] = start, len(content)
+
+    def __getitem__(self, name: str) -> bytes:
+        """Return what a file holds."""
+        start, length = self._places[name]
+        with told(Path(tempfile.gettempdir())):
+            self._file.seek(start)
+            return self._file.read(length)
+
+    def __delitem__(self, name: str) -> None:
+        """Forget a file."""
+        del self._places[name]
+
+    def __iter__(self) -> Iterator[str]:
+        """Yield the names."""
+        return iter(self._places)
+
+    def __len__(self) -> int:
+        """Return how many files there are."""
+        return len(self._places)

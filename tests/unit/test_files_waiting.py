@@ -1,0 +1,44 @@
+"""Files that wait to be written: as a mapping, in little memory, leaving nothing behind."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+
+import pytest
+
+from compiler import files_waiting
+from compiler.files_disk import CannotWrite
+from compiler.files_waiting import WaitingFiles
+
+
+def test_what_was_put_in_is_there() -> None:
+    """Names in the order in which they came, empty files and the last of two contents."""
+    with WaitingFiles() as files:
+        files.update({"b": b"first", "a": b"", "c": b"third"})
+        files["b"] = b"other, and longer"
+        assert dict(files) == {"b": b"other, and longer", "a": b"", "c": b"third"}
+        assert list(files) == ["b", "a", "c"]
+        del files["a"]
+        assert dict(files) == {"b": b"other, and longer", "c": b"third"}
+        with pytest.raises(KeyError):
+            files["a"]
+
+
+def test_many_lie_on_the_disk_under_no_name(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Beyond the limit the contents are still right, and no name of a client is in the folder of temporary files."""
+    monkeypatch.setattr(files_waiting, "IN_MEMORY", 1000)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    with WaitingFiles() as files:
+        files.update({f"booklets/{number}.pdf": bytes([number]) * 400 for number in range(20)})
+        assert all(files[name] == bytes([number]) * 400 for number, name in enumerate(files))
+        assert not [path for path in tmp_path.rglob("*") if "booklets" in str(path) or path.suffix == ".pdf"]
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_full_disk_is_one_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Linux has a device that is always full; where there is none, a folder that is gone."""
+    monkeypatch.setattr(files_waiting, "IN_MEMORY", 1000)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
+    with WaitingFiles() as files, pytest.raises(CannotWrite, match=r"gone could not be written"):
+        files["booklets/a.pdf"] = b"x" * 2000
