@@ -26,12 +26,6 @@ def draw_booklet(booklet: Booklet, password: str = "") -> Drawn:
     return Drawn(seal(content, password) if password else content, long)
 
 
-def draw_booklets(booklets: Iterable[Booklet], jobs: int = 1) -> Iterator[Drawn]:
-    """Yield the booklets as files, in order."""
-    with Workers(jobs) as workers:
-        yield from in_order(draw_booklet, booklets, workers)
-
-
 def draw_changed(
     named: Iterable[tuple[str, Booklet]], kept: Kept, workers: Workers, password: str = ""
 ) -> Iterator[tuple[str, Booklet, Drawn]]:

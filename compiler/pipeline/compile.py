@@ -125,7 +125,7 @@ def held_clients(checked: Checked) -> tuple[Held, ...]:
     if checked.book is None:
         return ()
     planned = {plan.name for plan in checked.plans}
-    names = [client.name.known for client in checked.book.clients if client.print.known != "none"]
+    names = [client.name.known for client in checked.book.clients if client.has_booklet]
     stopping = {
         name: tuple(found for found in errors(checked.flags) if name in found.touches)
         for name in names

@@ -7,7 +7,6 @@ the structure trees, which are half of a booklet.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -104,11 +103,3 @@ class PrintRun:
         if key not in self._fonts:
             self._fonts[key] = self._made.copy_foreign(font)
         return key
-
-
-def render_print_run(booklets: Iterable[RunBooklet], title: str) -> bytes:
-    """Return one file with every booklet in turn. Raises ValueError where there is none."""
-    run = PrintRun(title)
-    for booklet in booklets:
-        run.add(booklet)
-    return run.finish()

@@ -11,8 +11,10 @@ from statistics import median
 from time import perf_counter
 
 from compiler.demo.workbooks import demo_workbook
+from compiler.documents.booklet_value import Booklet
 from compiler.layout.booklet import lay_out_booklet
-from compiler.pipeline.booklets import draw_booklets
+from compiler.pipeline.booklets import draw_booklet
+from compiler.pipeline.workers import Workers, in_order
 from compiler.render.template import render_template
 from tests.benchmarks.drawing import booklet_values
 from tests.benchmarks.measures import Row, Spent, in_turn, run, seconds
@@ -48,11 +50,17 @@ def worker_rows(clients: int, rounds: int) -> Iterator[Row]:
     booklets = booklet_values(clients)
 
     def drawn(jobs: int) -> float:
-        return seconds(lambda: list(draw_booklets(booklets, jobs)), perf_counter)
+        return seconds(partial(_drawn, booklets, jobs), perf_counter)
 
     two, one = in_turn([partial(drawn, 2), partial(drawn, 1)], rounds)
     what = f"drawing {clients} booklets, 2 workers against 1"
     yield Row("workers", what, two / one, 0.7, detail=f"{one:.1f} s by one")
+
+
+def _drawn(booklets: list[Booklet], jobs: int) -> None:
+    with Workers(jobs) as workers:
+        for _ in in_order(draw_booklet, booklets, workers):
+            pass
 
 
 def again_rows(clients: int, rounds: int) -> Iterator[Row]:

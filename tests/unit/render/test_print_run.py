@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import pytest
@@ -14,7 +15,7 @@ from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.page import Pages
 from compiler.pipeline.check import check_source
 from compiler.render.booklet import render_booklet
-from compiler.render.print_run import RunBooklet, render_print_run
+from compiler.render.print_run import PrintRun, RunBooklet
 from compiler.render.sealing import seal
 from tests.unit.layout.sample_booklet import BOOKLET
 from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, words
@@ -42,6 +43,14 @@ class Run:
         return self.texts[bounds[index] - 1 : bounds[index + 1] - 1]
 
 
+def together(booklets: Iterable[RunBooklet], title: str) -> bytes:
+    """Return one file with every booklet in turn."""
+    run = PrintRun(title)
+    for booklet in booklets:
+        run.add(booklet)
+    return run.finish()
+
+
 @pytest.fixture(scope="module")
 def run() -> Run:
     checked = check_source(demo_source())
@@ -50,7 +59,7 @@ def run() -> Run:
     booklets = tuple(
         RunBooklet(plan.name, render_booklet(pages)) for plan, pages in zip(checked.plans, laid_out, strict=True)
     )
-    data = render_print_run(booklets, "Print run")
+    data = together(booklets, "Print run")
     return Run(laid_out, booklets, data, tuple(page_texts(data)))
 
 
@@ -117,7 +126,7 @@ def test_rare_letters_are_those_of_their_booklet() -> None:
     """Letters beyond the fixed alphabet have codes of their own in each booklet, and the run shows the same letters."""
     words = ("Ștefan and Őrs", "Ģirts", "Ștefan and Őrs")
     files = [with_words(said) for said in words]
-    data = render_print_run([RunBooklet(said, file) for said, file in zip(words, files, strict=True)], "Run")
+    data = together([RunBooklet(said, file) for said, file in zip(words, files, strict=True)], "Run")
     assert opened(data).check_pdf_syntax() == []
     assert [text for text in page_texts(data) if text] == [text for file in files for text in page_texts(file)]
     assert all(said in " ".join(page_texts(file)) for said, file in zip(words, files, strict=True))
@@ -128,7 +137,7 @@ def test_locked_booklets_give_the_same_run() -> None:
     """The run of locked booklets is locked as a whole, by whoever asks for it."""
     files = [drawn(3), drawn(2)]
     locked = [RunBooklet("A", seal(file, "dry feet"), "dry feet") for file in files]
-    assert render_print_run(locked, "Run") == render_print_run([RunBooklet("A", file) for file in files], "Run")
+    assert together(locked, "Run") == together([RunBooklet("A", file) for file in files], "Run")
 
 
 def test_a_bookmark_and_page_labels_for_each_client(run: Run) -> None:
@@ -176,7 +185,7 @@ def test_words_are_inside_the_sheet(run: Run) -> None:
 
 
 def test_two_runs_are_the_same_bytes(run: Run) -> None:
-    assert render_print_run(run.booklets, "Print run") == run.data
+    assert together(run.booklets, "Print run") == run.data
 
 
 def sample(count: int, *, simplex: bool = False) -> Pages:
@@ -192,10 +201,10 @@ def drawn(count: int, *, simplex: bool = False) -> bytes:
 
 def test_hints_for_the_printer() -> None:
     """No scaling, both sides over the long edge; one side where the booklets are for one side."""
-    both = opened(render_print_run([RunBooklet("A", drawn(3))], "Run"))
+    both = opened(together([RunBooklet("A", drawn(3))], "Run"))
     assert str(both.Root.ViewerPreferences.PrintScaling) == "/None"
     assert str(both.Root.ViewerPreferences.Duplex) == "/DuplexFlipLongEdge"
-    one = opened(render_print_run([RunBooklet("A", drawn(3, simplex=True))], "Run"))
+    one = opened(together([RunBooklet("A", drawn(3, simplex=True))], "Run"))
     assert str(one.Root.ViewerPreferences.Duplex) == "/Simplex"
 
 
@@ -204,17 +213,17 @@ def test_blank_pages_only_where_both_sides_are_printed() -> None:
     counts = (5, 7, 4)
     for simplex, total in ((False, 18), (True, 16)):
         booklets = [RunBooklet(str(count), drawn(count, simplex=simplex)) for count in counts]
-        assert len(opened(render_print_run(booklets, "Run")).pages) == total
+        assert len(opened(together(booklets, "Run")).pages) == total
 
 
 def test_sheets_of_two_sizes_keep_theirs() -> None:
     """A booklet on other paper is drawn on its own sheet, the blank page after it too."""
     small = replace(sample(3), width=400.0, height=500.0)
-    pdf = opened(render_print_run([RunBooklet("A", render_booklet(small)), RunBooklet("B", drawn(2))], "Run"))
+    pdf = opened(together([RunBooklet("A", render_booklet(small)), RunBooklet("B", drawn(2))], "Run"))
     widths = [round(float(page.MediaBox[2])) for page in pdf.pages]
     assert widths == [400, 400, 400, 400, 595, 595]
 
 
 def test_an_empty_run_is_refused() -> None:
     with pytest.raises(ValueError, match="needs a booklet"):
-        render_print_run([], "Run")
+        together([], "Run")
