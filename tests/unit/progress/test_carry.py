@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
+import pytest
+
+from compiler.source.grid import book_from_grid
 from tests.unit.progress.months import month_of, source_of
 
 PERCENT = "A | Back squat | 3 | 5 | 75% | | | 2"
@@ -65,6 +69,24 @@ def test_sets_that_were_alike_are_one_row_of_history() -> None:
         (date(2027, 1, 11), 2, 1, 2, "75 kg", "5", None),
         (date(2027, 1, 11), 2, 3, 3, "75 kg", "4", 9),
     ]
+
+
+HISTORY = """
+## History
+
+| Client          | Date       | Week | Session | Order | Exercise   | Set | Load | Unit | Reps |
+| --------------- | ---------- | ---- | ------- | ----- | ---------- | --- | ---- | ---- | ---- |
+| Imogen Thackray | 2027-01-11 | 2    | Press   | A     | back squat | {}  | 75   | kg   | 5    |
+"""
+
+
+@pytest.mark.parametrize(("sets", "added"), [("1-3", 0), ("1", 1), ("2-3", 1)])
+def test_a_log_read_twice_adds_nothing(sets: str, added: int) -> None:
+    """The three sets of 11 January stand in History; a row of other sets is other news."""
+    source = source_of(PERCENT, "A | Back squat | | 75x5 | |", TESTED)
+    (history,) = book_from_grid(HISTORY.format(sets), "block.xlsx").sheets
+    month = month_of(replace(source, sheets=(*source.sheets, history)))
+    assert [(row.first, row.last) for row in month.history] == [(1, 3)] * added
 
 
 def test_history_keeps_what_was_done_without_a_weight() -> None:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from compiler.model.kit import Stock
 from compiler.notation.values import Size
+from compiler.pipeline.check import check_source
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.rounding import (
     Ladder,
@@ -24,6 +25,8 @@ from compiler.resolve.rounding import (
     round_to_step,
 )
 from compiler.resolve.strength import Estimate, Method, estimate_one_rm
+from compiler.resolve.values import Part
+from tests.fragments import fragment_book
 
 REFERENCE = Path(__file__).parents[2] / "data" / "reference"
 COLUMNS = {
@@ -261,3 +264,58 @@ def test_kilograms_and_pounds_agree(exact: Decimal, ladder: list[Decimal], round
     """The same load written in pounds gets the same size."""
     in_pounds = kg(exact).to(Unit.LB)
     assert to_size(in_pounds, stock(*ladder), rounding) == to_size(kg(exact), stock(*ladder), rounding)
+
+
+DUMBBELLS = """
+## Block
+| Setting     | Value      |
+| Start date  | 2027-01-04 |
+| Working max | 100%       |
+
+## Exercises
+| Exercise | Implement |
+| Raise    | dumbbell  |
+
+## Tests
+| Client | Date       | Exercise | Load | Unit | Reps |
+| Ana    | 2026-12-14 | Raise    | 10   | kg   | 1    |
+
+## Kit
+| Site | Kind      | Name | Sizes        | Unit |
+| Gym  | bar       | Bar  | 20           | kg   |
+| Gym  | plates    |      | 5, 2.5, 1.25 | kg   |
+| Gym  | dumbbells |      | {sizes}      | kg   |
+
+## Programme
+| Programme | Session | Order | Exercise | Week 1 sets | Week 1 reps | Week 1 load |
+| S         | A       | A     | Raise    | 3           | 8           | {load}      |
+
+## Clients
+| Client | Programme | Site |
+| Ana    | S         | Gym  |
+"""
+
+
+@pytest.mark.parametrize(
+    ("sizes", "load", "told"),
+    [("2-40 by 2", "70%", []), ("2-6 by 2, 10-40 by 2", "75%", ["coarse-rounding"])],
+)
+def test_coarse_is_measured_by_the_dumbbells_and_not_by_the_plates(sizes: str, load: str, told: list[str]) -> None:
+    """7 kg of a 10 kg maximum lie half a step of 2 kg from 6 and 8 kg; 7.5 kg lie more than that from 6 and 10 kg.
+
+    The plates of the site are finer, and no raise is loaded with them.
+    """
+    flags = check_source(fragment_book(DUMBBELLS.format(sizes=sizes, load=load))).flags
+    assert [flag.slug for flag in flags if flag.slug == "coarse-rounding"] == told
+
+
+@pytest.mark.parametrize(
+    ("unit", "typed", "loaded"),
+    [("kg", "61 kg", "60 kg"), ("kg", "61.5 kg", "62.5 kg"), ("lb", "132 lb", "130 lb"), ("lb", "133 lb", "135 lb")],
+)
+def test_without_kit_loads_go_by_a_step(unit: str, typed: str, loaded: str) -> None:
+    """2.5 kg or 5 lb, the smallest change on a bar with the plates that most gyms have: common practice, no source."""
+    text = DUMBBELLS[: DUMBBELLS.index("## Tests")] + DUMBBELLS[DUMBBELLS.index("## Programme") :]
+    text = text.replace("| Working max", f"| Unit | {unit} |\n| Working max").replace("dumbbell ", "barbell ")
+    (plan,) = check_source(fragment_book(text.format(load=typed).replace(" Site |", "").replace(" Gym  |", ""))).plans
+    assert str(plan.sessions[0].parts[Part.MAIN][0].load.items[0].low.load) == loaded
