@@ -157,7 +157,7 @@ def load_notes(
 def _share(load: PlannedLoad, item: FittedRange, low: Percent, figures: Figures) -> list[str]:
     """Return what share of what a load is, in the unit that the load is printed in: 70% of 108 kg.
 
-    What was added since, and a client's own scale, are told with it: 70% of 108 kg + 5 kg, then 90% of that.
+    What was added since, the body in it, and a client's own scale are told: 70% of 108 kg + 5 kg, then 90% of that.
     """
     of = load.percentages_of
     if of is None:
@@ -168,6 +168,8 @@ def _share(load: PlannedLoad, item: FittedRange, low: Percent, figures: Figures)
     if load.steps is not None:
         steps = load.steps.to(of.unit)
         words += f" {figures.signed(Load(round(steps.amount, 1), steps.unit))}"
+    if load.counted is not None:
+        words += ", body included"
     if load.scaled is not None:
         words += f", then {figures.percent(load.scaled)} of that"
     return [words]

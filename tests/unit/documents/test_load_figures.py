@@ -136,3 +136,15 @@ def test_the_sum_beside_a_load_comes_to_it(cells: str, changes: str, share: str)
     figure = load_figure(one, Figures(), percents=True, usual_bar="Bar, 20 kg")
     assert isinstance(figure, Figure)
     assert share in figure.notes
+
+
+def test_the_share_of_a_lift_with_the_body_says_so() -> None:
+    """60 kg of body and 20 added are 80: 75% of that is the body alone, and 85% is 8 kg more, 7.5 by the step."""
+    book = BOOK.replace("| Client | Programme | Resting HR | Max HR |", "| Client | Programme | Body weight | Max HR |")
+    book = book.replace("| Ana    | S         | 60         | 180    |", "| Ana | S | 60 kg | 180 |")
+    book = book.replace("Back squat | 100  | kg", "Pull-up | 20 | kg")
+    bound = bind_book(fragment_book(book.replace("{row}", "Pull-up | 3 | 5 | 85%"))).book
+    assert bound is not None
+    (one,) = resolve_book(bound).plans[0].sessions[0].parts[Part.MAIN]
+    figure = load_figure(one, Figures(), percents=True, usual_bar=None)
+    assert figure == Figure("Body weight + 7.5 kg", ("85% of 80 kg, body included",))
