@@ -43,3 +43,29 @@ def test_what_the_boxes_ask_for(implement: str, load: str, caption: str) -> None
     assert book is not None
     (planned,) = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN]
     assert log_boxes(planned).caption == caption
+
+
+@pytest.mark.parametrize(
+    ("implement", "reps", "load", "caption", "reps_left"),
+    [
+        ("cardio", "8 min", "", "metres", False),
+        ("cardio", "2000 m", "", "time", False),
+        ("body weight", "30 s", "", "seconds", False),
+        ("body weight", "3 min", "", "min", False),
+        ("body weight", "20 yd", "", "yd", False),
+        ("body weight", "20 metres", "", "metres", False),
+        ("body weight", "10 breaths", "", "breaths", False),
+        ("body weight", "AMRAP", "", "reps", False),
+        ("kettlebells", "20 metres", "16 kg", "kg each hand × m", False),
+        ("dumbbell", "30 s", "16 kg", "kg × s", False),
+        ("dumbbell", "8+", "16 kg", "kg × reps", True),
+    ],
+)
+def test_what_is_counted(implement: str, reps: str, load: str, caption: str, reps_left: bool) -> None:
+    """What the row does not fix is asked for: how far in a time, how long for a distance; reps left with a weight."""
+    text = BOOK.format(implement=implement, load=load).replace("| 3 | 5 |", f"| 3 | {reps} |")
+    book = bind_book(fragment_book(text)).book
+    assert book is not None
+    (planned,) = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN]
+    boxes = log_boxes(planned)
+    assert (boxes.caption, boxes.reps_left) == (caption, reps_left)

@@ -96,3 +96,24 @@ def test_the_exercise_that_is_done_is_named() -> None:
     }
     (told,) = [flag.message for flag in check_source(source_book(tables)).flags if flag.slug == "over-client-limit"]
     assert told.startswith("Dumbbell press asks Imogen Thackray for 85.71% of the working max;")
+
+
+@pytest.mark.parametrize(
+    ("load", "limit", "over"),
+    [
+        ("RPE 7", "RPE 7", False),
+        ("RPE 8", "RPE 7", True),
+        ("RPE 6-8", "RPE 7", True),
+        ("3 RIR", "RPE 7", False),
+        ("2 RIR", "RPE 7", True),
+        ("1-3 RIR", "RPE 8", True),
+        ("RPE 8", "70%", True),
+        ("RPE 8", "90%", False),
+    ],
+)
+def test_an_effort_over_the_limit(load: str, limit: str, over: bool) -> None:
+    """The harder end counts; n in reserve is RPE 10 - n (Zourdos MC et al., J Strength Cond Res 2016;30(1):267-275).
+
+    Five that leave two are seven to failure, which the handbook's table puts at 83%: over 70%, under 90%.
+    """
+    assert stops(load, limit) == ["over-client-limit"] * over
