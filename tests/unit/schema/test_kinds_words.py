@@ -176,6 +176,8 @@ def test_understood(kind: Kind[Any], text: str, value: object, remarks: list[str
         (DATE, "{number 0.5 as h:mm}", "unreadable-date"),
         (DATE, "٢٠٢٦-٠٨-٤٠", "unreadable-date"),
         (DATES, "2026-12-25, soon", "unreadable-date"),
+        (DATES, ", ,", "unreadable-date"),
+        (DATES, "25 Foo 2026", "unreadable-date"),
         (YEAR_OR_DATE, "84", "unreadable-date"),
         (YEAR_OR_DATE, "{number 1984 as d/m/yyyy}", "unreadable-date"),
         (YEAR_OR_DATE, "{number 30000}", "unreadable-date"),
