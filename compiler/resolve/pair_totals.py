@@ -21,14 +21,14 @@ from compiler.schema.implements import PAIR_KINDS, PAIRS
 
 def pair_total(view: ClientView, exercise: Exercise, load: Load, cell: Field[Weight]) -> Flag | None:
     """Return the flag of a tested load that nobody could hold in one hand; None where the kit does not say so."""
-    if exercise.implement.value not in PAIRS or view.kit is None or _not_listed(view.kit, exercise):
+    if exercise.implement.value not in PAIRS:
         return None
     kits = view.book.kits.values()
     if any(_spoilt(kit) for kit in kits):
         return None
     sizes = [Ladder.of_stock(stock) for kit in kits if (stock := stock_of(kit, exercise)) is not None]
     found = [ladder.loadable(load.amount, load.unit, Rounding.NEAREST) for ladder in sizes]
-    if any(loaded.miss is not Miss.TOO_HEAVY for loaded in found):
+    if not found or any(loaded.miss is not Miss.TOO_HEAVY for loaded in found):
         return None
     remark = Remark(
         "pair-total",
@@ -37,10 +37,6 @@ def pair_total(view: ClientView, exercise: Exercise, load: Load, cell: Field[Wei
         f"Tests of {exercise.implement.value} are per hand: if it is the total of the pair, type half of it.",
     )
     return flag(remark, cell.place, client=view.name, found=cell.text)
-
-
-def _not_listed(kit: SiteKit, exercise: Exercise) -> bool:
-    return stock_of(kit, exercise) is None
 
 
 def _spoilt(kit: SiteKit) -> bool:
