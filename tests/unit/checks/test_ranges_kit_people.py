@@ -273,3 +273,17 @@ def test_what_waits_for_a_start_date(text: str, unseen: list[str], book_of: Call
     """Ages count to the first day; without one, the flag names what was not looked at."""
     said = [f"There is no start date, so it was not checked {words}." for words in unseen]
     assert [flag.message for flag in check_start_date(book_of(text))] == said
+
+
+SAFETY = ("Safety: before you start", "Safety: stop the set if", "Safety: stop the session if")
+
+
+@pytest.mark.parametrize(
+    ("own", "said"),
+    [(0, "The safety text is"), (1, "Two of the 3 safety texts are"), (2, "One of the 3 safety texts is"), (3, "")],
+)
+def test_how_much_of_the_safety_text_is_the_sample(own: int, said: str, book_of: Callable[[str], Book]) -> None:
+    """Each of the three texts is the gym's to write; the flag counts those that nobody has."""
+    text = "## Block\n| Setting | Value |\n" + "".join(f"| {name} | Ask Maud. |\n" for name in SAFETY[:own])
+    told = [flag.message for flag in check_safety_text(book_of(text))]
+    assert told == ([f"{said} still the sample; every booklet prints it."] if said else [])

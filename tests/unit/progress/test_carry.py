@@ -116,3 +116,16 @@ def test_a_log_without_news_is_said_to_be_read() -> None:
             "The log was read and no load changes: 2 of 4 sessions done, 1 missed, 1 not in the log.",
         ),
     )
+
+
+def test_who_has_no_plan_is_told_so() -> None:
+    """A client whose row is wrong has no loads to carry on, and is not passed over in silence."""
+    source = source_of(PERCENT, " | | ok | ok | ok | ok", TESTED)
+    (clients,) = (sheet for sheet in source.sheets if sheet.name == "Clients")
+    cells = dict(clients.cells)
+    for column, text in ((1, "Edwin Larkspur"), (2, "Sprints")):
+        above = cells[2, column]
+        cells[3, column] = replace(above, place=replace(above.place, row=3), value=text)
+    sheets = tuple(replace(clients, cells=cells) if sheet is clients else sheet for sheet in source.sheets)
+    told = dict(month_of(replace(source, sheets=sheets)).without)
+    assert told["Edwin Larkspur"] == "No plan in this block: an error held the booklet."

@@ -212,3 +212,25 @@ def test_a_swap_to_body_weight(load: str, flags: set[str]) -> None:
     found = resolve_book(book)
     assert {flag.slug for flag in found.flags if flag.client == "Ana Ruiz"} == flags
     assert _done(found.plans[0]) == [f"Step-up {'effort' if load == 'RPE 7' else 'body weight'}"] * 2
+
+
+@pytest.mark.parametrize(
+    ("load", "exercise", "told"),
+    [
+        ("RPE 8", "Back squat", ["Back squat has no weight that could be scaled to 80% for Ana Ruiz."]),
+        ("RPE 8", "", []),
+        ("60 kg", "Back squat", []),
+    ],
+    ids=["an effort", "every exercise", "a weight"],
+)
+def test_what_has_no_weight_cannot_be_scaled(load: str, exercise: str, told: list[str]) -> None:
+    """A row that names the exercise would be passed over in silence; one for every exercise scales the weights."""
+    book = bind_book(
+        fragment_book(
+            BOOK.format(restrictions="").replace("| 60 kg       |", f"| {load} |")
+            + f"| Ana Ruiz | | | {exercise} | | scale | 80% |"
+        )
+    ).book
+    assert book is not None
+    found = [flag for flag in resolve_book(book).flags if flag.slug == "change-matches-nothing"]
+    assert [flag.message for flag in found][:1] == told
