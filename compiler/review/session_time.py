@@ -114,15 +114,17 @@ def _count(clock: _Clock, turn: Turn) -> None:
         clock.seconds += way.seconds * (rounds_of(way) or 1) if way.kind is DoneAsKind.EVERY else way.seconds
         clock.rest(CHANGE_OVER)
         return
-    for number in range(max(map(sets_of, turn.exercises))):
-        for planned in turn.exercises:
-            if number >= sets_of(planned):
-                continue
-            last = number == sets_of(planned) - 1
-            clock.work(planned, set_seconds(planned, reps_of(planned, number)))
-            if last:
-                clock.seconds += _after_the_last(planned)
-            clock.rest(CHANGE_OVER if planned.rest is None else planned.rest.high)
+    most = max(map(sets_of, turn.exercises))
+    for planned in turn.exercises:
+        sets, items = sets_of(planned), planned.reps.items
+        for number, item in enumerate(items, start=1):
+            once = set_seconds(planned, item)
+            times = 1 if number < len(items) else sets - len(items) + 1  # a shorter list repeats its last
+            clock.work(planned, None if once is None else once * times)
+        rest = CHANGE_OVER if planned.rest is None else planned.rest.high
+        clock.seconds += _after_the_last(planned) + sets * rest
+        if sets == most:
+            clock.resting = rest  # of the last round, with whose last rest the turn ends
 
 
 def set_seconds(planned: PlannedExercise, item: RepsItem) -> int | None:
