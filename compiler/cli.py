@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from compiler.pipeline.compile import Compiled
     from compiler.pipeline.desk import RunChoice
 
-SEARCHES = (50_000, 5, 2)
+SEARCHES = (200_000, 5, 2)
 """How many new objects are waited for before a search for unused ones, and how many searches before a wider one.
 
 Most objects live to the end of the run, and what does not is large: workbooks and files that were drawn.
