@@ -145,7 +145,7 @@ def test_new_workbook_has_no_error_but_that_of_its_empty_programme(tmp_path: Pat
     write_file(source, demo_workbook())
     assert main(["new", str(new), "--from", str(source)]) == Exit.OK
     found = {flag.slug for flag in check_workbook(new).flags}
-    assert found == {"missing-name", "unknown-programme", "no-start-date"}
+    assert found == {"missing-name", "no-start-date"}
 
 
 def test_what_should_be_looked_at_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -65,6 +65,8 @@ def check_test_clients(book: Book) -> Iterator[Flag]:
 def check_client_programmes(book: Book) -> Iterator[Flag]:
     """Check that every client follows a programme that has rows."""
     known = programme_names(book)
+    if not book.programme:
+        return  # one error says so of the whole sheet
     for client in book.clients:
         name = client.programme.known
         if name and name not in known:

@@ -46,7 +46,8 @@ def check_rows_at_all(book: Book) -> Iterator[Flag]:
                 f"{sheet} has no rows under its headers; a booklet needs at least one.",
                 f"Fill in {sheet}; if the rows stand on another sheet, move them here.",
             )
-            yield flag(remark, sheet=sheet)
+            everybody = [client.name.known for client in book.clients if client.name.known and client.has_booklet]
+            yield flag(remark, sheet=sheet, touches=everybody)
 
 
 def check_first_weeks(book: Book) -> Iterator[Flag]:

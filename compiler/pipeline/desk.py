@@ -25,6 +25,9 @@ from compiler.resolve.values import ClientPlan
 
 TITLE = "Print run"
 
+FEW = 6
+"""Up to so many clients or groups are all named where none is near."""
+
 
 class NotInWorkbook(Exception):  # noqa: N818 - the name says what is the matter, as a coach would
     """A client or group was asked for that the workbook does not have. `message` is a sentence for a coach."""
@@ -139,6 +142,6 @@ def _check_choice(book: Book, choice: RunChoice) -> None:
         keys = set(map(name_key, known))
         for name in asked:
             if name_key(name) not in keys:
-                near = nearest(name, known)
-                hint = f" The workbook has {' and '.join(near)}." if near else ""
-                raise NotInWorkbook(f"There is no {kind} {name} in the workbook.{hint}")
+                near = nearest(name, known) or (known if len(known) <= FEW else ())
+                hint = f" The workbook has {', '.join(near)}." if near else ""
+                raise NotInWorkbook(f'There is no {kind} "{name}" in the workbook.{hint}')

@@ -16,7 +16,7 @@ from compiler.source.xlsx import read_workbook, read_workbook_bytes
 _NO_TABLE = frozenset({"missing-sheet", "missing-column", "duplicate-column", "newer-workbook"})
 """Errors that leave open which column means what: rows taken over from such a sheet might lose a restriction."""
 
-_UNTIL_IT_IS_WRITTEN = frozenset({"unknown-programme", "change-matches-nothing", "no-start-date"})
+_UNTIL_IT_IS_WRITTEN = frozenset({"change-matches-nothing", "no-start-date"})
 """What any block has to be told of as long as its programme and start date are not there."""
 
 

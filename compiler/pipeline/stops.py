@@ -25,8 +25,10 @@ def stopped_by(flags: Iterable[Flag]) -> frozenset[str]:
 def with_stops(flags: Iterable[Flag], stops: Iterable[Stop]) -> tuple[Flag, ...]:
     """Return the flags, each error with the clients that stopped at its cell, or else at its row.
 
-    A stop where no error stands gets a flag of its own.
+    A stop where no error stands gets a flag of its own, unless another error stops the client in any case.
     """
+    flags = tuple(flags)
+    told = stopped_by(flags)
     by_cell: defaultdict[CellRef, list[str]] = defaultdict(list)
     for stop in stops:
         by_cell[stop.place].append(stop.client)
@@ -40,10 +42,10 @@ def with_stops(flags: Iterable[Flag], stops: Iterable[Stop]) -> tuple[Flag, ...]
                 at_row[row].append(number)
     for place, clients in by_cell.items():
         numbers = at_cell.get(place) or at_row.get(RowRef(place.sheet, place.row))
-        if not numbers:
-            unique.append(_unexplained(place, clients))
-            continue
-        unique[numbers[0]] = unique[numbers[0]].touching(clients)
+        if numbers:
+            unique[numbers[0]] = unique[numbers[0]].touching(clients)
+        elif silent := [client for client in clients if client not in told]:
+            unique.append(_unexplained(place, silent))
     return tuple(unique)
 
 

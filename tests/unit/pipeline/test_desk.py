@@ -109,7 +109,7 @@ def test_an_unknown_name_is_wrong_usage(tmp_path: Path, capsys: pytest.CaptureFi
     assert main(["compile", str(path), "-o", str(out), "--client", "Imogen Thakray"]) == Exit.USAGE
     assert "Imogen Thackray" in capsys.readouterr().err
     assert not (out / "booklets").exists()
-    with pytest.raises(NotInWorkbook, match="no group Tuesday"):
+    with pytest.raises(NotInWorkbook, match=r'no group "Tuesday" in the workbook\. The workbook has Early, Late'):
         compile_workbook(path, out, choice=RunChoice(groups=("Tuesday",)))
 
 

@@ -72,3 +72,10 @@ def test_only_errors_stop() -> None:
     flags = [told("stale-test", LOAD, "Imogen"), told("ask-first", REPS, "Rufus")]
     assert stopped_by(flags) == {"Rufus"}
     assert [flag.slug for flag in errors(flags)] == ["ask-first"]
+
+
+def test_an_error_of_a_whole_sheet_is_enough() -> None:
+    """An empty sheet that stops everybody needs no second error at a cell of each."""
+    flags = [flag(Remark("missing-name", "Programme has no rows."), sheet="Programme", touches=("Imogen",))]
+    found = with_stops(flags, [Stop("Imogen", LOAD), Stop("Rufus", ELSEWHERE)])
+    assert brief(found) == [("missing-name", "None", ("Imogen",)), ("missing-name", "Programme!G3", ("Rufus",))]
