@@ -46,6 +46,7 @@ class _Lift:
     unit: Unit
     targets: dict[int, _Target] = field(default_factory=dict)
     past: dict[int, PastResult] = field(default_factory=dict)
+    planned_in: set[Unit] = field(default_factory=set)
 
     @property
     def rank(self) -> tuple[bool, bool, int]:
@@ -69,11 +70,17 @@ def progress(book: Book, plan: ClientPlan, figures: Figures) -> Progress | None:
     shown = [lift for lift in lifts if lift in chosen]
     return Progress(
         title="Your progress",
-        intro=f"{FROM_TESTS if any(lift.past for lift in shown) else ''}{FROM_PLAN}",
+        intro=f"{FROM_TESTS if any(lift.past for lift in shown) else ''}{FROM_PLAN}{_converted(shown)}",
         before="weeks before",
         lifted="You lifted",
         panels=tuple(_panel(lift, plan.weeks, figures) for lift in shown),
     )
+
+
+def _converted(lifts: Iterable[_Lift]) -> str:
+    """Return what is to be said of weights that their own pages print in another unit."""
+    others = {(unit, lift.unit) for lift in lifts for unit in lift.planned_in if unit is not lift.unit}
+    return "".join(f" Weights planned in {unit} are shown in {to}." for unit, to in sorted(others))
 
 
 def _lifts(plan: ClientPlan) -> list[_Lift]:
@@ -86,8 +93,10 @@ def _lifts(plan: ClientPlan) -> list[_Lift]:
                 continue
             name = name_key(planned.exercise.name.needed)
             lift = found.setdefault(name, _Lift(planned, best.load.unit))
+            lift.planned_in.add(best.load.unit)
+            best = _Target(_in_unit(best.load, lift.unit), best.reps)
             known = lift.targets.get(session.week)
-            if best.load.unit is lift.unit and (known is None or best.load.amount > known.load.amount):
+            if known is None or best.load.amount > known.load.amount:
                 lift.targets[session.week] = best
     return list(found.values())
 
@@ -108,13 +117,18 @@ def _heaviest(planned: PlannedExercise) -> _Target | None:
     return best
 
 
+def _in_unit(load: Load, unit: Unit) -> Load:
+    """Return a load in the unit of its panel; one of another unit to the tenth."""
+    return load if load.unit is unit else Load(round(load.to(unit).amount, 1), unit)
+
+
 def _by_week(results: Iterable[PastResult], start: date | None, unit: Unit) -> dict[int, PastResult]:
     """Return the heaviest result of each of the last weeks before the start, by how many weeks before."""
     found: dict[int, PastResult] = {}
     for result in results:
         days = (start - result.date).days if start else 0
         week = -(-days // DAYS_IN_A_WEEK)
-        load = Load(round(result.load.to(unit).amount, 1), unit)
+        load = _in_unit(result.load, unit)
         best = found.get(week)
         if 1 <= week <= PAST_WEEKS and (best is None or load.amount > best.load.amount):
             found[week] = PastResult(result.date, load, result.reps)

@@ -341,8 +341,8 @@ def _unscalable(view: ClientView, row: ProgrammeRow, exceptions: Exceptions, loa
 
 
 def _scaled(exceptions: Exceptions, load: PlannedLoad) -> Changed | None:
-    """Return the tag of a row that was scaled, for this client."""
+    """Return the tag of a row that was scaled, for this client: its weight, or the one suggested beside an effort."""
     change = exceptions.scale
-    if change is None or load.kind not in SCALABLE:
+    if change is None or not (load.kind in SCALABLE or load.about):
         return None
     return Changed(None, change.words.value or DEFAULT_WORDS, change.do.place)

@@ -40,13 +40,18 @@ class Shift:
 
 
 def pieces_at_once(users: Iterable[User], lifters_to_bar: int) -> int:
-    """Return how many single pieces are wanted at once: people at it, rounded up, and those who take turns at a bar."""
+    """Return how many single pieces are wanted at once: people at it, rounded up, and those who take turns at a bar.
+
+    Where one thing is used in two ways (one dumbbell and a pair, a rack to squat in and to hang from), nobody uses it
+    in both at once: the way that takes most comes first, and no more people are at it than there are.
+    """
     shares: defaultdict[tuple[int, bool], Fraction] = defaultdict(Fraction)
     for user in users:
         shares[user.pieces, user.shared] += user.share
-    wanted = 0
-    for (pieces, shared), share in shares.items():
-        people = ceil(share)
+    wanted, left = 0, ceil(sum(shares.values()))
+    for (pieces, shared), share in sorted(shares.items(), key=lambda way: (-way[0][0], way[0][1])):
+        people = min(ceil(share), left)
+        left -= people
         wanted += pieces * (ceil(Fraction(people, lifters_to_bar)) if shared else people)
     return wanted
 
@@ -69,7 +74,7 @@ def shifts(
         now[item].remove(user)
         now[to] = there
         found.append(Shift(user.plan.name, to))
-    return tuple(found)
+    return tuple(dict.fromkeys(found))
 
 
 def _moves(kit: SiteKit, item: Item, users: Iterable[User]) -> Iterable[tuple[Decimal, User, Item]]:

@@ -110,17 +110,17 @@ def _far_weight(
             f"{plain(weight.amount)} x {reps} is typed where {target} x {most} was planned; it looks swapped",
             "Write the weight first, then x and the repetitions: 95x5.",
         )
-    times = ratio.quantize(Decimal("0.1"))
+    times = "less than half" if ratio < HALF else f"{plain(ratio.quantize(Decimal('0.1')))} times"
     if bare and weight.unit is Unit.KG and abs(ratio - POUNDS_IN_A_KILOGRAM) <= NEAR_POUNDS:
         return _off(
-            f"{weight} is {times} times the {target} planned, and looks like pounds", "Write lb after the weight."
+            f"{weight} is {times} the {target} planned, and looks like pounds", "Write lb after the weight."
         )
     if bare and weight.unit is Unit.LB and abs(ratio * POUNDS_IN_A_KILOGRAM - 1) <= NEAR_POUNDS / 2:
         return _off(
-            f"{weight} is {times} times the {target} planned, and looks like kilograms", "Write kg after the weight."
+            f"{weight} is {times} the {target} planned, and looks like kilograms", "Write kg after the weight."
         )
     hint = "Correct the weight; it is of one hand." if each_hand else "Correct the weight."
-    return _off(f"{weight} is {times} times the {target} planned", hint)
+    return _off(f"{weight} is {times} the {target} planned", hint)
 
 
 def _target(planned: PlannedExercise, number: int) -> Load | None:

@@ -71,7 +71,7 @@ BOOK = """
 | Client | Date | Week | Session | Order | Exercise | Set | Load | Unit | Reps | RPE |
 | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
 | Imogen Thackray | 2026-12-22 | 3 | Legs | A | Back squat | 1 | 57.5 | kg | 5 | |
-| Imogen Thackray | 2026-12-22 | 3 | Legs | A | Back squat | 2 | 60 | kg | 4 | |
+| Imogen Thackray | 2026-12-22 | 3 | Legs | A | Back squat | 2 | 60.25 | kg | 4 | |
 """
 
 
@@ -110,12 +110,13 @@ def test_lifts_are_those_with_planned_weights() -> None:
 def test_the_past_is_what_was_lifted() -> None:
     """The heaviest of each of the last eight weeks from both sheets, in this block's unit; no estimate, nothing later.
 
-    110 lb are 49.9 kg (0.45359237 kg a pound, NIST Handbook 44); 2026-12-16 lies 19 days before the start.
+    110 lb are 49.9 kg (0.45359237 kg a pound, NIST Handbook 44); 2026-12-16 lies 19 days before the start. What was
+    lifted in this block's unit stands as it was written, to the quarter.
     """
     panel = page("Imogen Thackray").panels[0]
     assert panel.past_weeks == ("−3", "−2", "−1")
     assert said(panel) == (
-        ["49.9 × 5", "60 × 4", "62.5 × 5"],
+        ["49.9 × 5", "60.25 × 4", "62.5 × 5"],
         ["60 × 5", "65 × 5", "80 × 5", "80 × 5"],
     )
 
@@ -144,7 +145,7 @@ def test_the_scale_holds_every_point_in_few_lines() -> None:
 
 def test_a_panel_is_told_in_words() -> None:
     assert page("Imogen Thackray").panels[0].described == (
-        "Back squat, kg. Lifted: 3 weeks before 49.9 × 5, 2 weeks before 60 × 4, the week before 62.5 × 5. "
+        "Back squat, kg. Lifted: 3 weeks before 49.9 × 5, 2 weeks before 60.25 × 4, the week before 62.5 × 5. "
         "Plan: week 1 60, week 2 65, week 3 80, week 4 80."
     )
 

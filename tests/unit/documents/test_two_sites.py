@@ -95,3 +95,23 @@ def test_collars_are_told_where_they_are_weighed() -> None:
         found = check_source(fragment_book(book))
         assert found.book is not None
         assert words in booklet_as_text(build_booklet(found.book, found.plans[1]))
+
+
+def test_weights_of_a_site_in_pounds_stand_on_the_progress_panel_in_its_own_unit() -> None:
+    """95 lb are 43.1 kg (0.45359237 kg a pound, NIST Handbook 44); no week of the block is left out of the panel."""
+    annexe_in_pounds = (
+        BOOK.replace("| Kind | Name | Sizes |", "| Kind | Name | Sizes | Unit |")
+        .replace("| Annexe | bar | Bar | 15 |", "| Annexe | bar | Bar | 35 | lb |")
+        .replace("| Annexe | plates | | 20, 10, 5, 2.5, 1.25 |", "| Annexe | plates | | 25, 10, 5, 2.5 | lb |")
+        .replace("| Ana Ruiz | One | | | | train at", "| Ana Ruiz | | | | 2 | train at")
+        .replace("65 kg", "43 kg")
+    )
+    found = check_source(fragment_book(annexe_in_pounds))
+    assert found.book is not None
+    pages = build_booklet(found.book, found.plans[0])
+    assert pages.progress is not None
+    (panel,) = pages.progress.panels
+    assert panel.title == "Bench press, kg"
+    assert [point.text if point else None for point in panel.plan] == ["42.5", "43.1"]
+    assert pages.progress.intro.endswith("Weights planned in lb are shown in kg.")
+    assert "95 lb" in booklet_as_text(pages)

@@ -234,3 +234,22 @@ def test_what_has_no_weight_cannot_be_scaled(load: str, exercise: str, told: lis
     assert book is not None
     found = [flag for flag in resolve_book(book).flags if flag.slug == "change-matches-nothing"]
     assert [flag.message for flag in found][:1] == told
+
+
+def test_a_scaled_suggestion_beside_an_effort_is_tagged() -> None:
+    """Six at RPE 8 are eight to failure, 80% by the handbook's table; four fifths are 64 kg, down to 62.5."""
+    text = BOOK.format(restrictions="").replace("| 60 kg       |", "| RPE 8 |").replace("| 8           |", "| 6 |")
+    tests = """
+## Tests
+
+| Client   | Exercise   | Date       | Load | Reps |
+| -------- | ---------- | ---------- | ---- | ---- |
+| Ana Ruiz | Back squat | 2026-12-08 | 100  | 1    |
+"""
+    book = bind_book(fragment_book(text + "| Ana Ruiz | | | | 2 | scale | 80% |\n" + tests)).book
+    assert book is not None
+    plan = resolve_book(book).plans[0]
+    first, second = (session.parts[Part.MAIN][0] for session in plan.sessions)
+    suggested = [one.load.items[0].high.load for one in (first, second)]
+    assert [str(load) for load in suggested] == ["80 kg", "62.5 kg"]
+    assert [one.changed is not None for one in (first, second)] == [False, True]
