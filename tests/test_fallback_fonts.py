@@ -131,10 +131,10 @@ def test_letters_that_stand_one_after_the_other(text: str) -> None:
 @pytest.mark.parametrize(
     ("content", "says"),
     [
-        pytest.param(b"", "no TrueType font", id="empty"),
-        pytest.param(b"not a font at all", "no TrueType font", id="text"),
+        pytest.param(b"", "not a TrueType font", id="empty"),
+        pytest.param(b"not a font at all", "not a TrueType font", id="text"),
         pytest.param(b"ttcf\0\1\0\0", "several fonts", id="collection"),
-        pytest.param(invented_font("a")[:300], "no TrueType font", id="cut off"),
+        pytest.param(invented_font("a")[:300], "not a TrueType font", id="cut off"),
         pytest.param(invented_font("a", outlines="CFF "), "PostScript outlines", id="PostScript outlines"),
         pytest.param(invented_font("a", axes=True), "variable", id="variable"),
         pytest.param(invented_font("a", usage=0x0002), "licence", id="may not be embedded"),
