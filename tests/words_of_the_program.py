@@ -72,10 +72,10 @@ def _summary(checked: Checked) -> tuple[Sheet, ...]:
 
 
 def _headings(sheet: Sheet, checked: Iterable[Checked]) -> Iterator[str]:
-    """Yield the headings of a sheet but those that name a site's kit or a muscle of the coach's."""
+    """Yield the headings of a sheet but blank ones and those that name a site's kit or a muscle of the coach's."""
     works = {muscle for one in checked for exercise in book_of(one).exercises for muscle in _muscles(exercise)}
     for heading in sheet.headings:
-        if ": " not in heading.text and heading.text not in works:
+        if heading.text and ": " not in heading.text and heading.text not in works:
             yield heading.text
 
 

@@ -112,7 +112,7 @@ class Sheet:
     `title` stands at the head of the printed page, `paper` is A4 or Letter, `pages_wide` how many pages the columns
     are spread over. `frozen` columns stay in sight and are printed on each of them, as the headings always are.
     `heads` are the rows, counted from 0, that begin a section. `charts` stand to the right of the columns, under
-    `charts_note`, and are printed after them.
+    `charts_note`, and are printed after them. Of a sheet with `printed` cells nothing else is printed.
     """
 
     name: str
@@ -127,6 +127,7 @@ class Sheet:
     names: tuple[NamedList, ...] = ()
     charts: tuple[Chart, ...] = ()
     charts_note: str = ""
+    printed: Cells | None = None
 
     def column(self, text: str) -> tuple[Cell, ...]:
         """Return the values under a heading, what the formulas come to among them."""

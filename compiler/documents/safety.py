@@ -5,7 +5,7 @@ The tool clears nobody. A client without a screening date is told so, in words t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from compiler.documents.booklet_value import ChangedForYou, EmergencyLine, Safety, SafetyList
 from compiler.documents.session import changed_words
@@ -19,6 +19,8 @@ LOCAL_RULES = (
     "Local rules come first, and so does the advice of your doctor, physiotherapist or other licensed professional. "
     "This booklet is no medical advice and clears nobody for exercise."
 )
+
+WHERE_YOU_TRAIN = "Where you train"
 
 SPOTTED = ("one", "two")
 WITH_A_SPOTTER = "With a spotter: agree the number of repetitions and the signal before the set."
@@ -34,14 +36,15 @@ def safety(book: Book, plan: ClientPlan) -> Safety:
         SafetyList("Stop the session and tell the staff if", _lines(block.safety_stop_session.value)),
     )
     changes = _changes(planned)
+    sites = _sites(book, planned)
     cautions = [LOCAL_RULES]
     if plan.client.screened_on.value is None and plan.client.screening.value is None:
         cautions.insert(0, NOT_SCREENED)
     return Safety(
         title="Safety",
-        lists=tuple(entry for entry in lists if entry.items),
+        lists=tuple(entry for entry in (*lists, *_rules_of(sites)) if entry.items),
         emergency_title="In an emergency",
-        emergency=tuple(_emergency(book, planned)),
+        emergency=tuple(_emergency(sites)),
         changed=ChangedForYou("Changed for you this month", changes) if changes else None,
         cautions=tuple(cautions),
     )
@@ -65,18 +68,20 @@ def _changes(planned: Sequence[PlannedExercise]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(lines))
 
 
-def _emergency(book: Book, planned: Sequence[PlannedExercise]) -> list[EmergencyLine]:
-    lines: list[EmergencyLine] = []
-    for site in _sites(book, planned):
-        for text in (*_lines(site.emergency.value), *_lines(site.safety.value)):
+def _rules_of(sites: Sequence[Site]) -> Iterator[SafetyList]:
+    """Yield what each site asks of whoever trains there; it is read before a session, not in an emergency."""
+    for site in sites:
+        place = f": {site.name.value}" if len(sites) > 1 else ""
+        yield SafetyList(f"{WHERE_YOU_TRAIN}{place}", _lines(site.safety.value))
+
+
+def _emergency(sites: Sequence[Site]) -> Iterator[EmergencyLine]:
+    for site in sites:
+        for text in _lines(site.emergency.value):
             label, colon, rest = text.partition(":")
-            lines.append(
-                EmergencyLine(label.strip(), rest.strip())
-                if colon and rest.strip()
-                else EmergencyLine("", text)
-            )
-    lines.append(EmergencyLine("My own emergency contact"))
-    return lines
+            labelled = colon and rest.strip()
+            yield EmergencyLine(label.strip(), rest.strip()) if labelled else EmergencyLine("", text)
+    yield EmergencyLine("My own emergency contact")
 
 
 def _sites(book: Book, planned: Sequence[PlannedExercise]) -> list[Site]:

@@ -1,4 +1,6 @@
-"""The Loadable weights sheet of the summary: what each site can load, as sorted lists that the formulas look in.
+"""The Loadable weights sheet of the summary: what each site can load, to be read and as lists for the formulas.
+
+The weights stand line by line, which is what is printed, and to the right of that as sorted lists.
 
 Beside each list stand the marks half way to the next weight: how many of them an exact load is above is how many
 weights it passes, to the nearest, so that one half way stays below.
@@ -13,7 +15,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from itertools import pairwise
 
-from compiler.documents.neutral import Cell, ColumnKind, Heading, NamedList, Sheet
+from compiler.documents.neutral import HEADINGS_ROW, Cell, Cells, ColumnKind, Heading, NamedList, Sheet
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.kit import Bar, SiteKit, Stock
@@ -28,6 +30,8 @@ from compiler.schema.implements import TAKEN
 STEP = "Block_step"
 TABLE_REPS, TABLE_PERCENT, TABLE_CHANGE = "Table_reps", "Table_percent", "Table_change"
 LONGEST_NAME = 60
+ON_A_LINE = 16
+"""Weights on a line of the page that is printed; the figures are then still as large as on the other sheets."""
 _TWO = Decimal(2)
 _HUNDRED = Decimal(100)
 
@@ -119,13 +123,21 @@ class _Columns:
         """Add a list; an empty one has a heading and no name."""
         if cells:
             self.names.append(NamedList(name, len(self.headings), range(len(cells))))
+        self.show(heading, cells)
+
+    def show(self, heading: Heading, cells: Sequence[Cell]) -> None:
+        """Add a column that no formula looks in."""
         self.headings.append(heading)
         self.cells.append(cells)
 
 
 def loadable_sheet(book: Book, ladders: Ladders) -> Sheet:
-    """Return the sheet: a list and its half-way marks for each ladder, the Block's step, the handbook's table."""
+    """Return the sheet: the weights line by line, then the lists.
+
+    A list and its half-way marks for each ladder, the Block's step, the handbook's table.
+    """
     columns = _Columns()
+    printed = _add_lines(columns, ladders)
     for ladder in ladders.by_what.values():
         columns.add(ladder.name, Heading(ladder.title, ColumnKind.AMOUNT, width=16), ladder.loads)
         columns.add(
@@ -143,9 +155,25 @@ def loadable_sheet(book: Book, ladders: Ladders) -> Sheet:
         tuple(columns.headings),
         rows,
         filtered=False,
-        pages_wide=max(1, len(columns.headings) // 12),
         names=tuple(columns.names),
+        printed=printed,
     )
+
+
+def _add_lines(columns: _Columns, ladders: Ladders) -> Cells | None:
+    """Add the weights of each ladder, so many on a line, and a column to keep them apart from the lists."""
+    lines: list[tuple[str, tuple[Load, ...]]] = []
+    for ladder in ladders.by_what.values():
+        starts = range(0, len(ladder.loads), ON_A_LINE)
+        lines += [(ladder.title, ladder.loads[start : start + ON_A_LINE]) for start in starts]
+    if not lines:
+        return None
+    columns.show(Heading("Site and kit", width=28), [title for title, _ in lines])
+    for place in range(ON_A_LINE):
+        heading = Heading("" if place else "Weights", ColumnKind.AMOUNT, width=9)
+        columns.show(heading, [loads[place] if place < len(loads) else None for _, loads in lines])
+    columns.show(Heading("", width=4), ())
+    return Cells(range(HEADINGS_ROW, len(lines)), range(ON_A_LINE + 1))
 
 
 def _half_ways(loads: Iterable[Load]) -> tuple[Load, ...]:

@@ -52,7 +52,7 @@ def lay_out_booklet(booklet: Booklet) -> Pages:
     bodies = list(opening)
     page_of = _put_sessions(bodies, chapters, covers, booklet, edition)
     bodies += progress
-    safety = _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, edition))
+    safety = _bodies(booklet.safety.bookmark, lay_out_safety(booklet.safety, edition, booklet.wording))
     if edition.folded:
         short = -(covers + len(bodies) + len(safety)) % _FOLDED_PAGES
         bodies += [_notes(booklet, edition)] * short

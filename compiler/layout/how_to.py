@@ -53,7 +53,8 @@ def _filled(
     """Put everything down, the space between the parts as a share of the usual."""
     sheet = edition.sheet
     title = title_piece(how_to.title, sheet.live, edition.style)
-    filler = Filler(title, title, sheet.top, sheet.foot)
+    again = title_piece(wording.continued_title.format(how_to.title), sheet.live, edition.style)
+    filler = Filler(title, again, sheet.top, sheet.foot)
     filler.put(_sample(how_to.sample, numbers, edition, wording), spacing * 3 * MM)
     for point in how_to.points:
         filler.put(_point(point, numbers, edition), spacing * _POINT_SPACE)

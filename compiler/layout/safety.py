@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compiler.documents.booklet_value import EmergencyLine, Safety, SafetyList
+from compiler.documents.booklet_value import EmergencyLine, Safety, SafetyList, Wording
 from compiler.layout.editions import Edition
 from compiler.layout.lines import plain, wrap
 from compiler.layout.measures import BODY_LEAD, MM
@@ -21,7 +21,7 @@ _LABEL_GAP = 6 * MM
 _LINE_SPACE = 1.6 * MM
 
 
-def lay_out_safety(safety: Safety, edition: Edition) -> tuple[tuple[Part, ...], ...]:
+def lay_out_safety(safety: Safety, edition: Edition, wording: Wording) -> tuple[tuple[Part, ...], ...]:
     """Return the parts of each page."""
     sheet = edition.sheet
     title = title_piece(safety.title, sheet.live, edition.style)
@@ -30,7 +30,8 @@ def lay_out_safety(safety: Safety, edition: Edition) -> tuple[tuple[Part, ...], 
         pieces = _pieces(safety, edition, body, room)
         if sum(piece.height for piece in pieces) <= room:
             break
-    filler = Filler(title, title, sheet.top, sheet.foot)
+    again = title_piece(wording.continued_title.format(safety.title), sheet.live, edition.style)
+    filler = Filler(title, again, sheet.top, sheet.foot)
     for piece in pieces:
         if piece.parts or piece.height <= filler.room:
             filler.put(piece)

@@ -20,8 +20,8 @@ from compiler.render.clean import clean_text, write_text
 DOTS = 96
 """Dots in an inch, as workbooks measure columns and charts."""
 
-CHART_WIDTH, CHART_HEIGHT = 464, 280
-ROWS_A_CHART = 16
+CHART_WIDTH, CHART_HEIGHT = 464, 264
+ROWS_A_CHART = 14
 """Rows of 20 dots from the head of one chart to the head of the next below."""
 ROW_HEIGHT = 20
 ABREAST = 2
@@ -31,7 +31,8 @@ COLUMNS_A_CHART = 8
 PAGE_INCHES = {"A4": (11.69, 8.27), "Letter": (11.0, 8.5)}
 SIDES, HEADS = 0.8, 1.35
 """Inches taken by the margins of a page: left and right, top and bottom."""
-HEADING_ROW = 0.6
+HEADING_ROW = 0.85
+"""Inches above the charts of the first page: headings of three lines, and an empty row."""
 
 _AS_IF_CELL = re.compile(r"!(?=\$?[A-Za-z])")
 
@@ -53,11 +54,14 @@ def print_areas(sheet: Sheet) -> tuple[str, ...]:
 
 
 def chart_page_breaks(sheet: Sheet) -> list[int]:
-    """Return the rows before which a page ends, so that none ends in the middle of a chart."""
+    """Return the rows before which a page ends, so that none ends in the middle of a chart.
+
+    Some programs fit the charts to the width of a page by themselves, others make them smaller with the columns: what
+    fits at the larger scale fits at both.
+    """
     width, height = PAGE_INCHES.get(sheet.paper, PAGE_INCHES["A4"])
-    columns = sum(int(heading.width * 7 + 5) for heading in sheet.headings) / DOTS
     charts = ABREAST * COLUMNS_A_CHART * COLUMN_WIDTH / DOTS
-    scale = min(1.0, (width - SIDES) / max(columns, charts))
+    scale = min(1.0, (width - SIDES) / charts)
     a_page = max(1, int(((height - HEADS) / scale - HEADING_ROW) * DOTS / (ROWS_A_CHART * ROW_HEIGHT)))
     return [_top(row) - 1 for row in range(a_page, _down(sheet), a_page)]
 

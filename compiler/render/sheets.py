@@ -25,6 +25,7 @@ from compiler.documents.neutral import Cell, ColumnKind, Formula, Heading, Numbe
 from compiler.quantities import Load, Percent
 from compiler.render.clean import clean_text, write_text
 from compiler.render.sheet_charts import add_charts, chart_page_breaks, print_areas
+from compiler.render.template_formats import Formats
 
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands in every workbook in place of the time of day."""
@@ -47,24 +48,10 @@ LONGEST_HEADER = 200
 _HEADING_NAMED = re.compile(r"\{([^{}]+)\}")
 
 
-class _Formats:
-    """The formats of one workbook; the same properties give the same format."""
-
-    def __init__(self, book: Workbook) -> None:
-        self._book = book
-        self._made: dict[tuple[tuple[str, Any], ...], Format] = {}
-
-    def of(self, properties: dict[str, Any]) -> Format:
-        key = tuple(sorted(properties.items()))
-        if key not in self._made:
-            self._made[key] = self._book.add_format(properties)
-        return self._made[key]
-
-
 class _Column:
     """The formats of the cells under one heading, kept by what decides them."""
 
-    def __init__(self, formats: _Formats, heading: Heading) -> None:
+    def __init__(self, formats: Formats, heading: Heading) -> None:
         self.heading = heading
         self._formats = formats
         self._known: dict[tuple[str, bool], Format] = {}
@@ -96,7 +83,7 @@ def render_sheets(sheets: Sequence[Sheet]) -> bytes:
     stream = BytesIO()
     book = Workbook(stream, {"in_memory": True})
     book.set_properties({"created": CREATED})
-    formats = _Formats(book)
+    formats = Formats(book)
     for sheet in sheets:
         page = book.add_worksheet(sheet.name, worksheet_class=_PlainSheet)
         _render(page, formats, sheet)
@@ -115,7 +102,7 @@ def _name_lists(book: Workbook, sheet: Sheet) -> None:
         book.define_name(named.name, f"='{sheet.name}'!{cells}")
 
 
-def _render(page: Worksheet, formats: _Formats, sheet: Sheet) -> None:
+def _render(page: Worksheet, formats: Formats, sheet: Sheet) -> None:
     places = {heading.text: column for column, heading in enumerate(sheet.headings)}
     columns = [_Column(formats, heading) for heading in sheet.headings]
     for place, heading in enumerate(sheet.headings):
@@ -152,6 +139,9 @@ def _set_up_print(page: Worksheet, sheet: Sheet) -> None:
     page.fit_to_pages(sheet.pages_wide, 0)
     if sheet.charts:
         page.set_h_pagebreaks(chart_page_breaks(sheet))
+    if sheet.printed is not None:
+        rows, columns = sheet.printed.rows, sheet.printed.columns
+        page.print_area(rows.start + 1, columns.start, rows.stop, columns.stop - 1)
     if sheet.frozen and sheet.pages_wide > 1:
         page.repeat_columns(0, sheet.frozen - 1)
     title = clean_text(sheet.title).replace("\n", " ")[:LONGEST_HEADER].replace("&", "&&")

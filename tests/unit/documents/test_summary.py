@@ -292,3 +292,15 @@ def test_every_load_of_the_plans_is_there(resolution: Resolution, sheets: dict[s
         for end in (item.low, item.high)
     }
     assert planned <= set(rows(sheets["Loads"], "Client", "Exercise", "Load"))
+
+
+def test_weights_are_read_and_printed_line_by_line(sheets: dict[str, Sheet]) -> None:
+    """Every line names its kit; all weights of a list stand in its lines, and only the lines are printed."""
+    sheet = sheets["Loadable weights"]
+    assert sheet.printed is not None
+    assert sheet.printed.columns == range(17)
+    lines: dict[str, list[Cell]] = {}
+    for row in sheet.rows[: sheet.printed.rows.stop]:
+        lines.setdefault(str(row[0]), []).extend(cell for cell in row[1:17] if cell is not None)
+    assert lines
+    assert lines == {title: [cell for cell in sheet.column(title) if cell is not None] for title in lines}

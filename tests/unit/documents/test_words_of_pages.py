@@ -86,6 +86,19 @@ def test_an_emergency_line_is_a_label_with_words_or_a_sentence(booklet: Booklet)
     assert "  Ambulances come to the boathouse side\n" in booklet_as_text(booklet)
 
 
+def test_what_a_site_asks_of_people_is_not_an_emergency() -> None:
+    """It has a list of its own, and is not cut at a colon."""
+    text = BOOK.replace("| Site | Staffed | Emergency lines |", "| Site | Staffed | Safety text |")
+    text = text.replace("EMERGENCY", "Rack 3 has short pins: benching only")
+    checked = check_source(case_book(text, SHARED))
+    assert checked.book is not None
+    [plan] = checked.plans
+    page = build_booklet(checked.book, plan).safety
+    assert page.lists[-1].title == "Where you train"
+    assert page.lists[-1].items[0] == "Rack 3 has short pins: benching only"
+    assert page.emergency == (EmergencyLine("My own emergency contact"),)
+
+
 @pytest.mark.parametrize(
     ("heads", "cells", "told"),
     [

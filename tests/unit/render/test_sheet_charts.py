@@ -83,7 +83,7 @@ def test_charts_stand_beside_the_columns_under_their_note() -> None:
     assert page["E1"].value == "Charts: all of them."
     anchors = [chart.anchor for chart in page._charts]
     assert len(anchors) == 3
-    assert page.print_area == "'Tests'!$A$1:$C$4,'Tests'!$E$1:$T$35"
+    assert page.print_area == "'Tests'!$A$1:$C$4,'Tests'!$E$1:$T$31"
     assert page.sheet_properties.pageSetUpPr.fitToPage
     assert page.page_setup.fitToHeight == 0
 
@@ -93,7 +93,7 @@ def test_no_page_ends_in_a_chart(paper: str) -> None:
     """Page breaks fall between the rows of charts, one for so many as surely fit."""
     sheet = sheet_with(*[WEEKS] * 24, paper=paper)
     breaks = chart_page_breaks(sheet)
-    starts = [2 + 16 * number for number in range(12)]
+    starts = [2 + 14 * number for number in range(12)]
     assert breaks
     assert {row + 1 for row in breaks} <= set(starts)
 
