@@ -15,6 +15,7 @@ from decimal import ROUND_FLOOR, Decimal
 from compiler.model.records import Exercise
 from compiler.notation.values import PercentLoad
 from compiler.progress.month import Month
+from compiler.progress.steps import added_words
 from compiler.progress.values import NewTest, Proposal
 from compiler.quantities import Load, Unit, plain
 from compiler.resolve.maxima import lifted_body, maximum
@@ -109,7 +110,8 @@ def _newer(known: Maximum, day: date | None) -> bool:
 def _set_words(found: _Found) -> str:
     effort = f" at RPE {plain(found.done.rpe)}" if found.done.rpe is not None else ""
     weight = found.done.weight
-    return f"{weight} x {found.done.reps}{effort} in week {found.entry.week}"
+    shown = added_words(weight) if weight is not None and found.lifted != weight else str(weight)
+    return f"{shown} x {found.done.reps}{effort} in week {found.entry.week}"
 
 
 def _test(month: Month, exercise: Exercise, found: _Found, day: date, body: Load | None) -> NewTest:
@@ -176,10 +178,16 @@ def _proposal(month: Month, exercise: Exercise, known: Maximum, found: _Found, b
         (found.entry.place, known.test),
         tests=(full,),
     )
-    return _guarded(month, proposal, old, full, body)
+    held_back = month.held_back
+    unread = month.unread_since(exercise, found.entry.week)
+    if held_back is None and unread is not None:
+        held_back = f"the log of week {unread} could not be read"
+    return _guarded(month, proposal, old, full, body, held_back)
 
 
-def _guarded(month: Month, proposal: Proposal, old: Load | None, full: NewTest, body: Load | None) -> Proposal:
+def _guarded(
+    month: Month, proposal: Proposal, old: Load | None, full: NewTest, body: Load | None, held_back: str | None
+) -> Proposal:
     """Return the proposal as it may be written: not over the cap, not against what holds it back."""
     new = proposal.new
     if old is None or new is None:
@@ -187,8 +195,8 @@ def _guarded(month: Month, proposal: Proposal, old: Load | None, full: NewTest, 
         return _listed(proposal, why, full)
     if new.amount <= old.amount:
         return proposal
-    if month.held_back is not None:
-        return _listed(proposal, f"{proposal.why} Not raised: {month.held_back}.", full)
+    if held_back is not None:
+        return _listed(proposal, f"{proposal.why} Not raised: {held_back}.", full)
     highest = _rounded(old.times(_ONE + month.cap.share))
     if new.amount <= highest.amount:
         return proposal

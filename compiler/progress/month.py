@@ -46,7 +46,8 @@ def cells_of(book: Book) -> Cells:
 class Month:
     """One client's month. `entries` are what the log says; `easier` the weeks that are lighter on purpose.
 
-    `held_back`: why this client's loads are raised by nobody but the coach; None where nothing stands against it.
+    `unread` is what the log speaks of in words that could not be read. `held_back`: why this client's loads are raised
+    by nobody but the coach; None where nothing stands against it.
     """
 
     view: ClientView
@@ -56,6 +57,7 @@ class Month:
     easier: frozenset[int]
     cap: Percent
     held_back: str | None
+    unread: tuple[PlannedExercise, ...] = ()
 
     def planned(self) -> Iterator[tuple[str, PlannedExercise]]:
         """Yield what may be logged, with its session, in the order it is done."""
@@ -71,6 +73,11 @@ class Month:
             for _, planned in self.planned()
             if planned.exercise.row == exercise.row and planned.week not in self.easier
         ]
+
+    def unread_since(self, exercise: Exercise, week: int) -> int | None:
+        """Return the first week after one in which the log of an exercise could not be read; None where it all was."""
+        later = [one for _, one in self.planned() if one.exercise.row == exercise.row and one.week > week]
+        return next((one.week for one in later if any(one is other for other in self.unread)), None)
 
     def done_of(self, wanted: Iterable[PlannedExercise]) -> list[Logged]:
         """Return what the log says of some planned exercises."""

@@ -21,8 +21,8 @@ from compiler.progress.values import NextMonth, Proposal
 from compiler.progress.weights import raised_own, raised_typed
 from compiler.quantities import Percent
 from compiler.resolve.context import ClientView, Index, index_book, view_client
-from compiler.resolve.values import ClientPlan
-from compiler.review.logged import Logged
+from compiler.resolve.values import ClientPlan, PlannedExercise
+from compiler.review.logged import Logged, read_log
 
 DEFAULT_CAP = Percent(Decimal(5))
 
@@ -32,7 +32,8 @@ def next_month(book: Book, plans: Sequence[ClientPlan], entries: Sequence[Logged
     index = index_book(book)
     cells = cells_of(book)
     start = next_start(book.block.start_date.known, book.block.weeks.needed)
-    months = [_month(index, cells, plan, entries, start) for plan in plans]
+    unread = read_log(book, plans).unread
+    months = [_month(index, cells, plan, entries, start, unread) for plan in plans]
     proposals = tuple(proposal for month in months for proposal in _proposals(month))
     replaced = {row for proposal in proposals for row in proposal.replaces}
     return NextMonth(
@@ -45,7 +46,14 @@ def next_month(book: Book, plans: Sequence[ClientPlan], entries: Sequence[Logged
     )
 
 
-def _month(index: Index, cells: Cells, plan: ClientPlan, entries: Sequence[Logged], start: date | None) -> Month:
+def _month(
+    index: Index,
+    cells: Cells,
+    plan: ClientPlan,
+    entries: Sequence[Logged],
+    start: date | None,
+    unread: tuple[PlannedExercise, ...],
+) -> Month:
     block = index.book.block
     easier = block.easier_weeks.known
     view = view_client(index, plan.client)
@@ -57,6 +65,7 @@ def _month(index: Index, cells: Cells, plan: ClientPlan, entries: Sequence[Logge
         easier=frozenset(easier.numbers or ()) if easier else frozenset(),
         cap=block.biggest_rise.known or DEFAULT_CAP,
         held_back=_held_back(view, plan.client.start_date.known or start),
+        unread=unread,
     )
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from compiler.model.records import Exercise
-from compiler.quantities import Load, Percent, Unit
+from compiler.quantities import Load, Percent, Unit, plain
 from compiler.resolve.context import ClientView
 from compiler.resolve.fit import Wanted, fit
 from compiler.resolve.rounding import Rounding
@@ -78,3 +78,10 @@ def _lower(one: Load, other: Load) -> Load:
 
 def _above(one: Load, other: Load) -> bool:
     return one.to(other.unit).amount > other.amount
+
+
+def added_words(load: Load) -> str:
+    """Return what is added to body weight as a load cell says it: BW + 10 kg, BW - 20 kg, body weight."""
+    if load.amount == 0:
+        return "body weight"
+    return f"BW {'-' if load.amount < 0 else '+'} {plain(abs(load.amount))} {load.unit}"

@@ -17,10 +17,10 @@ from compiler.model.effective import unroll
 from compiler.model.records import Change, Exercise
 from compiler.notation.values import BodyWeightLoad, BodyWeightShare, LoadText, OwnWeight, WeightLoad
 from compiler.progress.month import Month
-from compiler.progress.steps import HANDBOOK, loadable, rise
+from compiler.progress.steps import HANDBOOK, added_words, loadable, rise
 from compiler.progress.two_for_two import two_running
 from compiler.progress.values import NewChange, NewTest, Proposal
-from compiler.quantities import Load, plain
+from compiler.quantities import Load
 from compiler.resolve.maxima import lifted_body, own_weight
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.values import LoadKind, PlannedExercise
@@ -28,6 +28,7 @@ from compiler.review.logged import Logged
 from compiler.schema.implements import SYSTEM
 
 FIRST = "No working weight so far; this is what was lifted in week {0}."
+LIGHTER = "No working weight so far; this is what was lifted in week {0}, lighter than the {1} of week {2}."
 TWICE, TWO_WEEKS = "twice in week {0}", "in weeks {0} and {1}"
 WORKING_WEIGHT = "working weight"
 
@@ -79,15 +80,20 @@ def _working_weight_places(month: Month, exercise: Exercise) -> tuple[CellRef, .
 
 
 def _first(month: Month, exercise: Exercise, entries: Sequence[Logged]) -> Proposal | None:
-    """Return the working weight that a client found on the first day: a record, not a rise."""
-    first = next((entry for entry in entries if not entry.missed), None)
-    text = month.text(first.planned) if first else None
-    weights = {done.weight for done in first.sets} if first else set()
-    if first is None or len(weights) != 1 or not isinstance(text, OwnWeight):
+    """Return the working weight that a client found on the first day: a record, not a rise.
+
+    Where the last day's was lighter, the first was too much: then that is the record.
+    """
+    there = [entry for entry in entries if not entry.missed]
+    first = _found_weight(month, there[0]) if there else None
+    if first is None:
         return None
-    weight, day = weights.pop(), month.day(first)
-    stepped = text.step is not None or bool(first.planned.load.paper_steps)
-    if weight is None or weight.amount <= 0 or day is None or stepped:
+    entry, weight, why = there[0], first, FIRST.format(there[0].week)
+    last = _found_weight(month, there[-1])
+    if last is not None and last.to(first.unit).amount < first.amount:
+        entry, weight, why = there[-1], last, LIGHTER.format(there[-1].week, first, there[0].week)
+    day = month.day(entry)
+    if day is None:
         return None
     test = NewTest(month.plan.name, day, exercise.name.needed, weight, None, None, None, WORKING_WEIGHT)
     return Proposal(
@@ -96,11 +102,23 @@ def _first(month: Month, exercise: Exercise, entries: Sequence[Logged]) -> Propo
         WORKING_WEIGHT,
         None,
         weight,
-        FIRST.format(first.week),
+        why,
         "the log",
-        (first.place,),
+        (entry.place,),
         tests=(test,),
     )
+
+
+def _found_weight(month: Month, entry: Logged) -> Load | None:
+    """Return the one weight of all sets that a client found for `own` without a step, None where there is none."""
+    text = month.text(entry.planned)
+    weights = {done.weight for done in entry.sets}
+    if len(weights) != 1 or not isinstance(text, OwnWeight):
+        return None
+    weight = weights.pop()
+    if weight is None or weight.amount <= 0 or text.step is not None or entry.planned.load.paper_steps:
+        return None
+    return weight
 
 
 def _guarded(month: Month, proposal: Proposal, typed: str, *, over: bool) -> Proposal:
@@ -245,11 +263,7 @@ def _changes(
 
 
 def _load_text(planned: PlannedExercise, load: Load) -> str:
-    if planned.load.kind is not LoadKind.ADDED:
-        return str(load)
-    if load.amount == 0:
-        return "body weight"
-    return f"BW {'-' if load.amount < 0 else '+'} {plain(abs(load.amount))} {load.unit}"
+    return added_words(load) if planned.load.kind is LoadKind.ADDED else str(load)
 
 
 def _change_words(change: NewChange) -> str:

@@ -65,13 +65,15 @@ class _Pad:
         row = self.next_row
         for key, value in values.items():
             if value is not None and value != "":
-                self.cells[row, self._column(key)] = self._stored(key, value)
+                column = self._column(key)
+                self.cells[row, column] = self._stored(column, value)
         self.next_row += 1
         return RowRef(self.name, row)
 
     def put(self, row: int, key: str, value: Written) -> None:
         """Put a value into a row that is there."""
-        self.cells[row, self._column(key)] = self._stored(key, value, row)
+        column = self._column(key)
+        self.cells[row, column] = self._stored(column, value, row)
 
     def empty(self, row: int) -> None:
         """Empty the declared columns of a row."""
@@ -86,9 +88,9 @@ class _Pad:
             self.cells[self.header_row, self.columns[key]] = self.spec.column(key).header
         return self.columns[key]
 
-    def _stored(self, key: str, value: Written, row: int | None = None) -> Value:
+    def _stored(self, column: int, value: Written, row: int | None = None) -> Value:
         """Return a value as the column stores such: a number where the cell above is one, else a text."""
-        kept = self._above(self.columns[key], row)
+        kept = self._above(column, row)
         if isinstance(value, date):
             if kept is CellType.DATE:
                 return serial_of(datetime.combine(value, time()), epoch_1904=self.date_1904)

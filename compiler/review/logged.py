@@ -56,10 +56,14 @@ class Logged:
 
 @dataclass(frozen=True, slots=True)
 class LogReading:
-    """What the log says, in the order of the plans, and what is wrong with it."""
+    """What the log says, in the order of the plans, and what is wrong with it.
+
+    `unread` are the exercises of which something is typed that could not be read.
+    """
 
     entries: tuple[Logged, ...]
     flags: tuple[Flag, ...]
+    unread: tuple[PlannedExercise, ...] = ()
 
 
 Key = tuple[str, str, str, str, int]
@@ -74,6 +78,7 @@ class _Reading:
     typed: dict[Key, Field[LogText]] = field(default_factory=dict)
     days: dict[Key, Field[date]] = field(default_factory=dict)
     disputed: set[Key] = field(default_factory=set)
+    unread: list[PlannedExercise] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +114,7 @@ def read_log(book: Book, plans: Sequence[ClientPlan]) -> LogReading:
     for plan in plans:
         start = plan.client.start_date.known or book.block.start_date.known
         entries += _entries(plan, places[name_key(plan.name)], reading, start)
-    return LogReading(tuple(entries), tuple(reading.flags))
+    return LogReading(tuple(entries), tuple(reading.flags), tuple(reading.unread))
 
 
 def _places(plan: ClientPlan) -> dict[Key, _Place]:
@@ -253,11 +258,14 @@ def _entries(plan: ClientPlan, places: dict[Key, _Place], reading: _Reading, sta
         if whole not in checked and typed_day is not None:
             checked.add(whole)
             reading.flags += _odd_day(plan, key[4], typed_day, start)
-        if cell is None or cell.failed or used in reading.disputed:
+        if cell is None:
             continue
         day = place.session.day if typed_day is None or whole in reading.disputed else typed_day.known
-        entry = _entry(plan, place, cell, day, reading, whole=used == whole)
-        if entry is not None:
+        spoilt = cell.failed or used in reading.disputed
+        entry = None if spoilt else _entry(plan, place, cell, day, reading, whole=used == whole)
+        if entry is None:
+            reading.unread.append(place.planned)
+        else:
             yield entry
 
 

@@ -68,6 +68,28 @@ def test_the_last_full_week_counts() -> None:
     assert "in week 2" in found.why
 
 
+@pytest.mark.parametrize("unread", ["stop: knee", "pain", "999x5"])
+def test_no_rise_past_a_week_that_could_not_be_read(unread: str) -> None:
+    """What was done last is not known, and may have been too much: the rise of the week before is only listed."""
+    log = f"A | Back squat | 70x5 @9 | 82.5x5 @7 | {unread} |"
+    (found,) = proposals(log)
+    assert (found.new, found.written) == (kg("102.4"), False)
+    assert found.why.endswith("in week 2. Not raised: the log of week 3 could not be read.")
+    assert found.type_this is not None
+    (found,) = proposals(f"A | Back squat | | | 82.5x5 @7 | {unread}")
+    assert found.why.endswith("Not raised: the log of week 4 could not be read.")
+    (fall,) = proposals(log.replace("82.5x5 @7", "75x5 @9"))
+    assert fall.written
+
+
+def test_what_is_lifted_with_the_body_is_told_so() -> None:
+    """70 kg and 10 kg of help, five with three left: 60 / 0.8054 = 74.4, as 10 kg of help is no weight of -10 kg."""
+    tests = "2026-12-20 | Weighted dip | 10 | kg | 1 | | tested"
+    (found,) = proposals("A | Weighted dip | | | BW - 10 x 5 @7 |", tests, "A | Weighted dip | 3 | 5 | 75% | | | 2")
+    assert (found.old, found.new) == (kg("80"), kg("74.4"))
+    assert found.why == "BW - 10 kg x 5 at RPE 7 in week 3."
+
+
 def test_a_later_test_stands() -> None:
     """What was tested after the set was done is not estimated over."""
     tests = "2027-01-29 | Back squat | 100 | kg | 1 | | tested"

@@ -142,6 +142,14 @@ def test_the_first_working_weight_is_what_was_lifted() -> None:
     ]
 
 
+def test_a_first_weight_that_was_too_much_is_not_the_working_weight() -> None:
+    """Who began with 60 kg and ended with 50 kg is not asked for 60 kg again; a heavier end raises nothing."""
+    for last, weight, told in (("50x8", "50", "lighter than the 60 kg of week 1"), ("70x8", "60", "in week 1.")):
+        (found,) = month_of(source_of(OWN, f"A | Back squat | 60x8 | 55x8 | {last} |")).proposals
+        assert (found.new, found.written) == (kg(weight), True)
+        assert told in found.why
+
+
 def test_a_typed_weight_becomes_the_client_s_own() -> None:
     """60 kg for everybody, a step up in week 3: every week moves up alike, by rows of Changes that name the weeks."""
     programme = "A | Back squat | 3 | 8 | 60 kg | | +5 kg | 2"

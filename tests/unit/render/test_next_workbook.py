@@ -74,6 +74,23 @@ def test_new_rows_stand_where_progress_says(made: tuple[bytes, NextMade]) -> Non
     assert tests.cell(row, 1).number_format == tests.cell(row - 1, 1).number_format
 
 
+def test_a_column_that_a_sheet_lacks_is_added(tmp_path: Path) -> None:
+    """A coach who has taken Words in booklet out of Changes gets it back on the right."""
+    changes = "| Imogen Thackray | | | Back squat | | load | | 60 kg |"
+    log = "A | Back squat | 60x8 | - | - |"
+    book = load_workbook(BytesIO(render_template(4, 1, fill=source_of(PROGRAMME, log, WORKING, changes=changes))))
+    sheet = book["Changes"]
+    heads = {cell.value: cell.column for cell in sheet[1]}
+    sheet.delete_cols(heads["Words in booklet"])
+    file = tmp_path / "block.xlsx"
+    book.save(file)
+    after = load_workbook(BytesIO(make_next(file).content or b""))["Changes"]
+    heads = {cell.value: cell.column for cell in after[1]}
+    assert "a little lighter after the break" in [cell.value for (cell,) in after.iter_rows(
+        min_row=2, min_col=heads["Words in booklet"], max_col=heads["Words in booklet"]
+    )]
+
+
 def test_dates_changes_and_log(made: tuple[bytes, NextMade]) -> None:
     """The start moves on, the change for week 4 is gone, the log is empty and History has it."""
     checked = check_source(read_workbook_bytes(made[1].content or b"", "next.xlsx"))
