@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from compiler.counting import counted
 from compiler.exits import Exit
 from compiler.speaking import STANDARD_OUTPUT, ended_by, meter, put, say, say_flags, utf8
-from compiler.told import counted, told, told_of_new, told_of_next
+from compiler.told import told, told_of_new, told_of_next
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -274,7 +275,7 @@ def printed(folder: Path) -> Exit:
     from compiler.files_printed import mark_printed
 
     marked = mark_printed(folder)
-    say(f"{counted(len(marked))} marked as printed. Next time, compile --changed prints only what is different.")
+    say(f"{counted(len(marked), 'booklet')} marked as printed. compile --changed prints only what is new since then.")
     return Exit.OK
 
 

@@ -39,11 +39,6 @@ def plain(amount: Decimal) -> str:
     return "0" if text == "-0" else text
 
 
-def counted(number: int, what: str) -> str:
-    """Return how many there are of a thing, in words: 1 session, 3 sessions."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
-
-
 def converted(amount: Decimal, unit: Unit, to: Unit) -> Decimal:
     """Return an amount of one unit in another, exact to 28 digits."""
     if unit is to:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from compiler.counting import counted, first_of
+
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable
 
     from compiler.documents.held import Held
     from compiler.files import Beside
@@ -30,7 +32,7 @@ NAMED = 8
 def told(compiled: Compiled) -> str:
     """Return what was made and where, and who is held."""
     count = len(compiled.checked.plans)
-    lines = [f"{counted(count)} in {compiled.folder / 'booklets'}"]
+    lines = [f"{counted(count, 'booklet')} in {compiled.folder / 'booklets'}"]
     if compiled.changed is not None:
         lines.append(told_of_changes(compiled.changed))
     if compiled.checked.book is not None:
@@ -48,7 +50,7 @@ def told_of_held(held: Iterable[Held]) -> list[str]:
     for one in held:
         why = dict.fromkeys(f"{flag.slug} at {flag.place or flag.sheet_name or 'the workbook'}" for flag in one.flags)
         alike.setdefault(", ".join(why), []).append(one.client)
-    return [f"No booklet for {_named(names)}: {why}" for why, names in alike.items()]
+    return [f"No booklet for {first_of(names, NAMED)}: {why}" for why, names in alike.items()]
 
 
 def told_of_beside(beside: Beside) -> str:
@@ -61,24 +63,15 @@ def told_of_run(compiled: Compiled) -> str:
     if not compiled.in_run:
         return "No booklet for the print run: nothing that was asked for is new or can be made"
     files = [name for name in ("print-run.pdf", "print-run-imposed.pdf") if f"desk/{name}" in compiled.written.places]
-    return f"Print run of {counted(compiled.in_run)} in {compiled.folder / 'desk'}: {' and '.join(files)}, run-list.pdf"
-
-
-def counted(count: int) -> str:
-    """Return a number of booklets in words."""
-    return f"{count} {'booklet' if count == 1 else 'booklets'}"
+    count = counted(compiled.in_run, "booklet")
+    return f"Print run of {count} in {compiled.folder / 'desk'}: {' and '.join(files)}, run-list.pdf"
 
 
 def told_of_changes(clients: tuple[str, ...]) -> str:
     """Return which booklets differ from those of the run before."""
     if not clients:
         return "No booklet changed"
-    return f"{counted(len(clients))} changed: {_named(clients)}"
-
-
-def _named(clients: Sequence[str]) -> str:
-    more = f" and {len(clients) - NAMED} more" if len(clients) > NAMED else ""
-    return f"{', '.join(clients[:NAMED])}{more}"
+    return f"{counted(len(clients), 'booklet')} changed: {first_of(clients, NAMED)}"
 
 
 def told_of_next(month: NextMonth, out: Path) -> str:
@@ -90,7 +83,7 @@ def told_of_next(month: NextMonth, out: Path) -> str:
     alike: dict[str, list[str]] = {}
     for name, why in month.without:
         alike.setdefault(why, []).append(name)
-    lines += [f"{_named(names)}: {why}" for why, names in alike.items()]
+    lines += [f"{first_of(names, NAMED)}: {why}" for why, names in alike.items()]
     return "\n".join(lines)
 
 

@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).parents[1] / "compiler"
 
 LAYERS = (
-    ("font_coverage", "fallback", "cellref", "folding", "quantities", "exits"),
+    ("font_coverage", "fallback", "cellref", "counting", "folding", "quantities", "exits"),
     ("printable",),
     ("flags.model",),
     ("flags.catalogue", "flags.nearest"),

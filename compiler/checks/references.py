@@ -16,6 +16,7 @@ from compiler.checks.lookups import (
     sessions_by_programme,
     site_names,
 )
+from compiler.counting import first_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest
@@ -202,7 +203,6 @@ def check_unused_exercises(book: Book) -> Iterator[Flag]:
     used |= {key for cell in cells if cell.known and cell.known not in known for key in nearest_keys(cell.known, known)}
     unused = [e.name.known for e in book.exercises if e.name.known and key_of(e.name) not in used]
     if unused:
-        more = f" and {len(unused) - 3} more" if len(unused) > 3 else ""
         count = f"{len(unused)} exercises are" if len(unused) > 1 else "1 exercise is"
-        remark = Remark("unused-exercises", f"{count} not used in this block: {', '.join(unused[:3])}{more}.")
+        remark = Remark("unused-exercises", f"{count} not used in this block: {first_of(unused, 3)}.")
         yield flag(remark, sheet=book.exercises[0].row.sheet)

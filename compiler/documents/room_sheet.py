@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import chain, groupby, islice
 
 from compiler.cellref import RowRef
+from compiler.counting import counted
 from compiler.documents.booklet_value import LANGUAGE, Block, ExerciseRow, Paper
 from compiler.documents.figures import Figures, day_words
 from compiler.documents.held import Held
@@ -24,7 +25,6 @@ from compiler.documents.session import Pages, blocks
 from compiler.documents.summary_to_test import Why, tests_wanted
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.quantities import counted
 from compiler.resolve.values import ClientPlan, Fitted, Part, PlannedExercise
 
 EVERYBODY_ELSE = "Everybody else"

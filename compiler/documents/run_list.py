@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from compiler.counting import counted
 from compiler.documents.booklet_value import LANGUAGE, Paper
 from compiler.documents.paper import MOST_FOLDED, Printing, first_pages, sheets
 from compiler.model.book import Book
 from compiler.model.records import Client
-from compiler.quantities import counted
 
 PRINT_RUN = "print-run.pdf"
 FOLDED_RUN = "print-run-imposed.pdf"

@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 
+from compiler.counting import counted, first_of
 from compiler.flags.model import Flag, Severity, sort_flags
 
 NO_SHEET = "The workbook"
@@ -102,16 +103,14 @@ def _shortened(found: str) -> str:
 
 def _people(names: Iterable[str]) -> str:
     people = [one_line(name) for name in names]
-    shown = ", ".join(people[:MOST_CLIENTS])
-    more = f" and {len(people) - MOST_CLIENTS} more" if len(people) > MOST_CLIENTS else ""
-    return f"{len(people)} {'client' if len(people) == 1 else 'clients'}: {shown}{more}"
+    return f"{counted(len(people), 'client')}: {first_of(people, MOST_CLIENTS)}"
 
 
 def _summary(flags: tuple[Flag, ...], width: int, colour: bool) -> Iterator[str]:
     if not flags:
         yield "Nothing was flagged."
         return
-    yield _painted(counted(flags), _BOLD, colour)
+    yield _painted(counted_flags(flags), _BOLD, colour)
     slugs = Counter((flag.severity, flag.slug) for flag in flags)
     longest = max(len(slug) for _, slug in slugs)
     for severity, slug in sorted(slugs, key=lambda key: (_WORST_FIRST.index(key[0]), -slugs[key], key[1])):
@@ -123,7 +122,7 @@ def _summary(flags: tuple[Flag, ...], width: int, colour: bool) -> Iterator[str]
         yield from textwrap.wrap(text, width, subsequent_indent="  ", break_long_words=False)
 
 
-def counted(flags: Iterable[Flag]) -> str:
+def counted_flags(flags: Iterable[Flag]) -> str:
     """Return how many flags there are of each severity, worst first: 2 errors, 1 warning."""
     counts = Counter(flag.severity for flag in flags)
     told = [

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from compiler.cellref import CellRef
+from compiler.counting import first_of
 from compiler.flags.model import Flag, Severity
 
 SEVERAL = 3
@@ -92,5 +93,5 @@ def _template(found: Flag) -> str:
 
 def _listed(names: list[str]) -> str:
     if len(names) > NAMED:
-        return f"{', '.join(names[:NAMED])} and {len(names) - NAMED} more"
+        return first_of(names, NAMED)
     return f"{', '.join(names[:-1])} and {names[-1]}"

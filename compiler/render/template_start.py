@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from xlsxwriter.worksheet import Worksheet
 
+from compiler.counting import counted
 from compiler.folding import name_key
-from compiler.quantities import counted
 from compiler.render.template_columns import PlacedColumn
 from compiler.render.template_formats import (
     BODY,

@@ -12,12 +12,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from compiler.counting import counted
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import Weekday
-from compiler.quantities import counted
 from compiler.resolve.changes import away_in
 from compiler.resolve.context import ClientView
 from compiler.schema.words import EVERY, ROTATE

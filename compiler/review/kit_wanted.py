@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import assert_never
 
+from compiler.counting import counted
 from compiler.folding import name_key
 from compiler.model.kit import SiteKit
-from compiler.quantities import Unit, counted, plain
+from compiler.quantities import Unit, plain
 from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
 from compiler.schema.implements import IMPLEMENT, KIT_KIND, TAKEN, LoadedBy
 

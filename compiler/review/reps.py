@@ -13,6 +13,7 @@ from decimal import Decimal
 
 from compiler.cellref import CellRef
 from compiler.checks.groups import group_of, groups
+from compiler.counting import counted
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
@@ -20,7 +21,7 @@ from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek, LoadChain, unroll
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import PercentLoad, PercentOf, Step
-from compiler.quantities import Load, Percent, counted, plain
+from compiler.quantities import Load, Percent, plain
 from compiler.resolve.plan import Resolution
 from compiler.resolve.strength import Method, share_of_one_rm
 from compiler.resolve.values import ClientPlan, Fitted, LoadKind, Part, PlannedExercise

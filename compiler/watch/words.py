@@ -6,10 +6,11 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from compiler.counting import counted, first_of
 from compiler.flags.model import Flag
-from compiler.flags.text import counted as counted_flags
+from compiler.flags.text import counted_flags
 from compiler.pipeline.compile import Compiled
-from compiler.told import counted, told_of_beside, told_of_held
+from compiler.told import told_of_beside, told_of_held
 from compiler.watch.edits import Edit
 
 NOTHING = "Saved, nothing changed"
@@ -70,9 +71,9 @@ def _booklets(before: Compiled, after: Compiled) -> list[str]:
     changed = after.changed if after.changed is not None else tuple(new)
     again = sum(name in old for name in changed)
     counts = (
-        (again, f"{counted(again)} changed"),
-        (len(changed) - again, f"{counted(len(changed) - again)} new"),
-        (len(set(old) - set(new)), f"{counted(len(set(old) - set(new)))} removed"),
+        (again, f"{counted(again, 'booklet')} changed"),
+        (len(changed) - again, f"{counted(len(changed) - again, 'booklet')} new"),
+        (len(set(old) - set(new)), f"{counted(len(set(old) - set(new)), 'booklet')} removed"),
     )
     return [words for count, words in counts if count]
 
@@ -93,7 +94,6 @@ def told_of_flags(flags: Difference, after: Iterable[Flag]) -> str:
         return ""
     told = [f"new: {counted_flags(flags.new)}"] if flags.new else []
     if flags.gone:
-        places = [f"{one.slug} at {one.place or one.sheet_name or 'the workbook'}" for one in flags.gone[:PLACES]]
-        more = f" and {len(flags.gone) - PLACES} more" if len(flags.gone) > PLACES else ""
-        told.append(f"gone: {counted_flags(flags.gone)} ({', '.join(places)}{more})")
+        places = [f"{one.slug} at {one.place or one.sheet_name or 'the workbook'}" for one in flags.gone]
+        told.append(f"gone: {counted_flags(flags.gone)} ({first_of(places, PLACES)})")
     return f"Flags {'; '.join(told)}; now {counted_flags(after)}"

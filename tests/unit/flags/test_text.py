@@ -5,7 +5,7 @@ from __future__ import annotations
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.flags.text import counted, flags_as_text
+from compiler.flags.text import counted_flags, flags_as_text
 
 ORDER = {"Programme": 0, "Clients": 1}
 LOAD = CellRef("Programme", 12, 12)
@@ -108,4 +108,4 @@ def test_order_of_input_does_not_matter() -> None:
 def test_nothing_found() -> None:
     """A workbook without flags is told so."""
     assert flags_as_text([], ORDER, 80, colour=False) == "Nothing was flagged.\n"
-    assert counted([]) == "no flags"
+    assert counted_flags([]) == "no flags"
