@@ -111,7 +111,7 @@ def _ticks(ticks: TickList, wording: Wording) -> Iterator[str]:
 
 
 def _block(block: Block, wording: Wording) -> Iterator[str]:
-    yield "  ".join(filter(None, (block.letter, block.kind, block.rest)))
+    yield "  ".join(filter(None, (block.letter, block.kind, block.sentence)))
     for row in block.rows:
         yield from _indented(_row(row, wording))
     if block.result:

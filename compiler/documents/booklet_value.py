@@ -154,7 +154,8 @@ class Block:
     """Exercises done together; more than one are joined by a bracket.
 
     `letter` and `kind` make the head ("B", "Superset"); `rest` is the sentence after it ("B1 then B2, then
-    rest 90 s"), the one place where the rest is told.
+    rest 90 s"), the one place where the rest is told. `left_over` are sets that have no partner ("the last of B2
+    alone").
     """
 
     letter: str
@@ -162,6 +163,12 @@ class Block:
     rest: str
     rows: tuple[ExerciseRow, ...]
     result: BlockResult | None = None
+    left_over: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """What stands after the head."""
+        return "; ".join(filter(None, (self.rest, self.left_over)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -162,7 +162,7 @@ def _blocks(said: Sequence[Block], columns: Sequence[_Column], figures: Figures)
         heads = tuple(_head(row, next(waiting), row.label or block.letter, figures) for row in block.rows)
         kind = "" if block.kind in PLAIN_KINDS else block.kind
         together = f"{block.letter}  {kind}" if len(heads) > 1 else kind
-        yield RoomBlock(together, block.rest.removesuffix(AFTER_EACH_SET), heads)
+        yield RoomBlock(together, block.sentence.removesuffix(AFTER_EACH_SET), heads)
 
 
 def _head(row: ExerciseRow, column: _Column, label: str, figures: Figures) -> RoomColumn:

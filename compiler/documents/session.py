@@ -29,6 +29,7 @@ CHANGE_OVER = 20
 """A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
 
 GROUPS = {2: "Superset", 3: "Tri-set"}
+BY_THE_CLOCK = (DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
 LARGER_GROUP = "Giant set"
 
 
@@ -120,6 +121,7 @@ def _block(group: list[PlannedExercise], pages: Pages) -> Block:
         rest=_rest_sentence(group, how),
         rows=rows,
         result=_result(how),
+        left_over="" if alone or (how and how.kind in BY_THE_CLOCK) else _left_over(group),
     )
 
 
@@ -182,7 +184,7 @@ def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
         sentence += f", then rest {pause}"
     elif rest is not None:
         sentence += ", no rest needed"
-    return sentence + _last_alone(group)
+    return sentence
 
 
 def _turns(labels: list[str]) -> str:
@@ -202,13 +204,16 @@ def _change_over(group: list[PlannedExercise]) -> str:
     return "".join(f", {rest_words(rest)} after {order}" for order, rest in longer)
 
 
-def _last_alone(group: list[PlannedExercise]) -> str:
+def _left_over(group: list[PlannedExercise]) -> str:
+    """Return which sets of a group have no partner, or fewer than the others; nothing where all have as many."""
     counts = [sets_of(planned) for planned in group]
-    most = max(counts)
-    if min(counts) == most:
+    fewer = [count for count in counts if count < max(counts)]
+    if not fewer:
         return ""
-    alone = [planned.order for planned, count in zip(group, counts, strict=True) if count == most]
-    return f"; the last of {' and '.join(alone)} alone" if len(alone) < len(group) else ""
+    longest = [planned.order for planned, count in zip(group, counts, strict=True) if count == max(counts)]
+    more = max(counts) - max(fewer)
+    sets = "the last" if more == 1 else f"the last {more}"
+    return f"{sets} of {' and '.join(longest)} {'alone' if len(longest) == 1 else 'without the others'}"
 
 
 # ---------------------------------------------------------------- rows

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 from compiler.documents.booklet_value import (
@@ -21,6 +21,8 @@ from compiler.documents.weeks_value import WeekCell, WeekHead, WeeksBlock, Weeks
 from compiler.resolve.values import PlannedSession
 
 WEEKS_ON_A_SHEET = 4
+BETWEEN_ITEMS = " •\u00a0"
+"""Cues are sentences, too: without a mark nobody sees where the next exercise begins."""
 
 T = TypeVar("T")
 
@@ -37,6 +39,7 @@ def weeks_sheet(weeks: Sequence[tuple[PlannedSession, Session]]) -> WeeksSheet |
     if len(same) > 1:
         return None
     blocks = _side_by_side([session.blocks for session in sessions], _block_key)
+    blocks = None if blocks is None else [_one_sentence(block) for block in blocks]
     rows = [_rows(block) for block in blocks or ()]
     if blocks is None or any(found is None for found in rows):
         return None
@@ -74,7 +77,7 @@ def _running(ticks: TickList | None) -> str:
         text = ", ".join(filter(None, (item.text, item.detail)))
         changed = f" ({item.changed})" if item.changed is not None else ""
         words.append(f"{text}{changed}." + (f" {item.cue}" if item.cue else ""))
-    return f"{ticks.title}: {' '.join(words)}"
+    return f"{ticks.title}: {BETWEEN_ITEMS.join(words)}"
 
 
 # ---------------------------------------------------------------- what belongs together
@@ -126,6 +129,24 @@ def _block_key(block: Block) -> Hashable:
     return (block.letter, block.kind, block.rest, block.result)
 
 
+def _one_sentence(block: _Across[Block]) -> _Across[Block]:
+    """Return a block of weeks that all have one sentence: sets left over in some weeks alone are told there."""
+    if len({found.sentence for found in block.weeks if found}) == 1:
+        return block
+    return _Across(tuple(_told_below(found) if found else None for found in block.weeks))
+
+
+def _told_below(block: Block) -> Block:
+    """Return a block that tells of the sets left over under the dose of the exercise that they are of."""
+    if not block.left_over:
+        return block
+    rows = list(block.rows)
+    last = max(range(len(rows)), key=lambda at: (rows[at].log.count, at))
+    dose = rows[last].dose
+    rows[last] = replace(rows[last], dose=replace(dose, notes=(*dose.notes, block.left_over)))
+    return replace(block, rows=tuple(rows), left_over="")
+
+
 def _row_key(row: ExerciseRow) -> Hashable:
     return (row.label, row.name, row.changed, row.spotter, row.cue, row.log.caption, row.log.reps_left)
 
@@ -145,7 +166,7 @@ def _block(block: _Across[Block], rows: list[_Across[ExerciseRow]]) -> WeeksBloc
         cells = tuple(there if found else None for found in block.weeks)
         made.append(WeeksRow("", result.words, None, (), "", _log_words(result.log), cells))
     joined = any(found is not None and len(found.rows) > 1 for found in block.weeks)
-    return WeeksBlock(block.any.letter, block.any.kind, block.any.rest, tuple(made), joined)
+    return WeeksBlock(block.any.letter, block.any.kind, block.any.sentence, tuple(made), joined)
 
 
 def _row(row: _Across[ExerciseRow]) -> WeeksRow:

@@ -81,12 +81,12 @@ def _head(block: Block, spec: RowSpec, *, again: bool) -> Piece:
     marks = text_lines(titles, 0.0, baseline, Face.BOLD, size, lead)
     lines = len(titles)
     beside = width(titles[-1], Face.BOLD, size) + _REST_GAP
-    if block.rest and room - beside >= _REST_ROOM:
-        rest = wrap(block.rest, Face.REGULAR, size, room - beside)
+    if block.sentence and room - beside >= _REST_ROOM:
+        rest = wrap(block.sentence, Face.REGULAR, size, room - beside)
         marks += text_lines(rest, beside, baseline + (lines - 1) * lead, Face.REGULAR, size, lead)
         lines += len(rest) - 1
-    elif block.rest:
-        rest = wrap(block.rest, Face.REGULAR, size, room)
+    elif block.sentence:
+        rest = wrap(block.sentence, Face.REGULAR, size, room)
         marks += text_lines(rest, 0.0, baseline + lines * lead, Face.REGULAR, size, lead)
         lines += len(rest)
     low = baseline + (lines - 1) * lead

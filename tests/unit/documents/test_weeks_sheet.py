@@ -128,7 +128,7 @@ def test_a_warm_up_is_running_text() -> None:
         "| Strength | Legs | warm-up | | Calf stretch | | 1 | 30 s | | | | |",
         SQUAT,
     )
-    assert found.before == "Warm-up: Hip circles, 10. Calf stretch, 30\u00a0s. Heel down"
+    assert found.before == "Warm-up: Hip circles, 10. •\u00a0Calf stretch, 30\u00a0s. Heel down"
     assert found.after == ""
 
 
@@ -138,14 +138,34 @@ def test_a_warm_up_that_changes_from_week_to_week_is_no_one_thing_to_say() -> No
 
 
 def test_a_block_of_a_later_week_stands_below_that_of_an_earlier_one() -> None:
-    """In week 3 the last set of B2 is done alone, which is said in the head: another block, below the usual one."""
+    """In week 3 there is one set, which is said in the head: another block, below the usual one."""
     [found] = sheets(
         SQUAT,
-        "| Strength | Legs | main | B1 | Push-up | | 3 | 8 | | | | 2 |",
-        "| Strength | Legs | main | B2 | Split squat | | 3 | 8 | 10 kg | | | |",
+        "| Strength | Legs | main | B | Push-up | | 3 | 8 | | | | 1 |",
     )
     assert [block.letter for block in found.blocks] == ["A", "B", "B"]
     assert [[cell is not None for cell in block.rows[0].cells] for block in found.blocks[1:]] == [
         [True, True, False],
         [False, False, True],
     ]
+
+
+def test_a_set_left_over_in_some_weeks_stands_there_and_the_block_is_one() -> None:
+    """Three and three sets, then four and three, then two and two: only in week 2 has a set no partner."""
+    squat = "| Strength | Legs | main | B1 | Back squat | | 3 | 5 | 60 kg | 4 | | 2 |"
+    push = "| Strength | Legs | main | B2 | Push-up | | 3 | 8 | bw | 3 | | 2 |"
+    [sheet] = sheets(squat, push)
+    [block] = sheet.blocks
+    assert block.rest == "B1 then B2"
+    assert [cell is not None and "the last of B1 alone" in cell.lines for cell in block.rows[0].cells] == [
+        *(False, True, False),
+    ]
+
+
+def test_a_set_left_over_in_every_week_is_said_once() -> None:
+    """Two sets more than the partner has are told with their number."""
+    squat = "| Strength | Legs | main | B1 | Back squat | | 4 | 5 | 60 kg | | | |"
+    push = "| Strength | Legs | main | B2 | Push-up | | 2 | 8 | bw | | | |"
+    [sheet] = sheets(squat, push)
+    [block] = sheet.blocks
+    assert block.rest == "B1 then B2; the last 2 of B1 alone"
