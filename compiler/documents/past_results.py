@@ -26,9 +26,19 @@ class PastResult:
 
 
 def past_results(book: Book, client: str) -> dict[str, tuple[PastResult, ...]]:
-    """Return what a client lifted, by the folded name of the exercise. Cells that failed give nothing."""
+    """Return what a client lifted, by the folded name of the exercise. Cells that failed give nothing.
+
+    A working weight without repetitions counts where History has nothing of that day: there it may be what comes next.
+    """
     found: defaultdict[str, list[PastResult]] = defaultdict(list)
-    for exercise, result in (*_tests(book, name_key(client)), *_history(book, name_key(client))):
+    logged = tuple(_history(book, name_key(client)))
+    days = {(name_key(exercise), result.date) for exercise, result in logged}
+    tests = (
+        (exercise, result)
+        for exercise, result in _tests(book, name_key(client))
+        if result.reps is not None or (name_key(exercise), result.date) not in days
+    )
+    for exercise, result in (*tests, *logged):
         found[name_key(exercise)].append(result)
     return {exercise: tuple(results) for exercise, results in found.items()}
 

@@ -123,14 +123,18 @@ def _in_unit(load: Load, unit: Unit) -> Load:
 
 
 def _by_week(results: Iterable[PastResult], start: date | None, unit: Unit) -> dict[int, PastResult]:
-    """Return the heaviest result of each of the last weeks before the start, by how many weeks before."""
+    """Return the heaviest result of each of the last weeks before the start, by how many weeks before.
+
+    Of two as heavy, the one with more repetitions.
+    """
     found: dict[int, PastResult] = {}
     for result in results:
         days = (start - result.date).days if start else 0
         week = -(-days // DAYS_IN_A_WEEK)
         load = _in_unit(result.load, unit)
         best = found.get(week)
-        if 1 <= week <= PAST_WEEKS and (best is None or load.amount > best.load.amount):
+        size = load.amount, result.reps or 0
+        if 1 <= week <= PAST_WEEKS and (best is None or size > (best.load.amount, best.reps or 0)):
             found[week] = PastResult(result.date, load, result.reps)
     return found
 

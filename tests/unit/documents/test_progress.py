@@ -154,3 +154,20 @@ def test_past_results_are_one_kind_of_value(book: Book) -> None:
     results = past_results(book, "imogen thackray")
     assert results["dumbbell row"] == (PastResult(date(2026, 12, 31), Load(Decimal(16), Unit.KG), 8),)
     assert len(results["back squat"]) == 7
+
+
+def test_a_working_weight_for_next_month_was_not_lifted() -> None:
+    """`next` dates a raised working weight to the day that earned it: 60.25 kg were lifted then, 61.25 kg are to come.
+
+    Of the sets at 60.25 kg that of five repetitions is told, though the one of four stands first.
+    """
+    working = "| Imogen Thackray | 2026-12-22 | Back squat | 61.25 | kg | | working weight |\n"
+    again = "| Imogen Thackray | 2026-12-22 | 3 | Legs | A | Back squat | 3 | 60.25 | kg | 5 | |\n"
+    head = "| Imogen Thackray | 2026-12-30 | Back squat | 90 | kg | | estimate |\n"
+    assert head in BOOK
+    checked = check_source(case_book(BOOK.replace(head, working + head) + again, SHARED))
+    assert checked.book is not None
+    [plan] = [plan for plan in checked.plans if plan.name == "Imogen Thackray"]
+    made = progress(checked.book, plan, Figures())
+    assert made is not None
+    assert said(made.panels[0])[0] == ["49.9 × 5", "60.25 × 5", "62.5 × 5"]
