@@ -5,7 +5,7 @@ Nothing is computed here that the plans do not hold; rows are gathered and count
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from compiler.documents.held import Held
 from compiler.documents.neutral import Sheet
@@ -25,30 +25,50 @@ from compiler.resolve.values import ClientPlan
 from compiler.review.kit_demand import Demand, kit_demand
 
 
-def summarise(
-    book: Book,
-    plans: tuple[ClientPlan, ...],
-    flags: tuple[Flag, ...],
-    held: tuple[Held, ...],
-    demand: tuple[Demand, ...] | None = None,
-) -> tuple[Sheet, ...]:
-    """Return the sheets of the summary workbook, in the order of its tabs.
+@dataclass(frozen=True, slots=True)
+class PlanSheets:
+    """The sheets that no flag changes: they can be made while booklets are drawn that will give some."""
+
+    of_loads: tuple[Sheet, ...]
+    loadable: Sheet
+
+
+def plan_sheets(book: Book, plans: tuple[ClientPlan, ...], demand: tuple[Demand, ...] | None = None) -> PlanSheets:
+    """Return the sheets that the plans alone decide.
 
     `demand` is what these plans want of the kit, where it has been worked out already.
     """
-    wanted = tests_wanted(book, plans, held)
-    title, paper = book.block.title.known or "", book.block.paper.known or "A4"
     ladders = ladders_of(book)
-    sheets = (
-        overview_sheet(book, plans, flags, held, wanted),
-        flags_sheet(flags),
+    of_loads = (
         loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
         volume_sheet(book, plans),
         *done_sheets(book, plans),
         demand_sheet(kit_demand(book, plans) if demand is None else demand),
+    )
+    return PlanSheets(of_loads, loadable_sheet(book, ladders))
+
+
+def summarise(
+    book: Book,
+    plans: tuple[ClientPlan, ...],
+    flags: tuple[Flag, ...],
+    held: tuple[Held, ...],
+    made: PlanSheets | None = None,
+) -> tuple[Sheet, ...]:
+    """Return the sheets of the summary workbook, in the order of its tabs.
+
+    `made` are those of the plans, where they have been made already.
+    """
+    made = made or plan_sheets(book, plans)
+    wanted = tests_wanted(book, plans, held)
+    title, paper = book.block.title.known or "", book.block.paper.known or "A4"
+    sheets = (
+        overview_sheet(book, plans, flags, held, wanted),
+        flags_sheet(flags),
+        *made.of_loads,
         tests_sheet(book, plans, flags),
         to_test_sheet(wanted),
-        loadable_sheet(book, ladders),
+        made.loadable,
     )
     return tuple(replace(sheet, title=" – ".join(filter(None, (title, sheet.title))), paper=paper) for sheet in sheets)

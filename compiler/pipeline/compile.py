@@ -12,9 +12,10 @@ from compiler.documents.booklet import build_booklet
 from compiler.documents.booklet_value import Booklet
 from compiler.documents.held import Held
 from compiler.documents.log_entry import build_log_entry
+from compiler.documents.neutral import Sheet
 from compiler.documents.room_sheet import build_room_sheets
 from compiler.documents.room_sheet_value import RoomSheets
-from compiler.documents.summary import summarise
+from compiler.documents.summary import PlanSheets, plan_sheets, summarise
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, finish_interrupted, read_manifest, write_set
 from compiler.files_printed import read_printed, read_run
@@ -100,13 +101,13 @@ def compile_workbook(
     desk = Desk(checked.book, choice, printed, password) if checked.book else None
     with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(checked)) as workers:
         for_the_floor = _for_the_floor(checked, held, workers)
+        of_plans = workers.meanwhile(partial(_plan_sheets, checked))
         draw = partial(draw_changed, kept=kept, workers=workers, password=password)
         long = _booklets(files, checked, stems, draw, desk, progress)
         checked = _with_flags(checked, _long_sessions(checked, long))
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
-            summary = partial(summarise, checked.book, checked.plans, checked.flags, held, checked.demand)
-            summary_file = workers.begin(render_sheets, summary)
+            summary_file = workers.begin(render_sheets, partial(_summary, checked, held, of_plans))
             files.update(desk.files())
             files["coach/summary.xlsx"] = summary_file()
         files.update({name: content for name, made in for_the_floor.items() if (content := made())})
@@ -198,6 +199,18 @@ def _for_the_floor(
     log_entry = partial(build_log_entry, checked.book, checked.plans)
     made["coach/log-entry.xlsx"] = workers.begin(render_log_entry, log_entry)
     return made
+
+
+def _plan_sheets(checked: Checked) -> PlanSheets | None:
+    return plan_sheets(checked.book, checked.plans, checked.demand) if checked.book else None
+
+
+def _summary(
+    checked: Checked, held: tuple[Held, ...], of_plans: Callable[[], PlanSheets | None]
+) -> tuple[Sheet, ...]:
+    """Return the sheets of the summary, those of the plans asked for at last."""
+    made = of_plans()
+    return summarise(checked.book, checked.plans, checked.flags, held, made) if checked.book else ()
 
 
 def _draw_rooms(rooms: RoomSheets) -> bytes:

@@ -74,6 +74,14 @@ class Workers:
         return self.later(work, build()) if self._pool is not None else lambda: work(build())
 
 
+    def meanwhile(self, build: Callable[[], R]) -> Callable[[], R]:
+        """Build a value while workers are busy, to be asked for later; without workers it is built then."""
+        if self._pool is None:
+            return build
+        built = build()
+        return lambda: built
+
+
 def _waited_for(result: Future[R]) -> R:
     with _told():
         return result.result()
