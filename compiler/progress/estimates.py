@@ -133,7 +133,8 @@ def _typed(test: NewTest) -> str:
     effort = f", RPE {plain(test.rpe)}" if test.rpe is not None else ""
     reps = f", Reps {test.reps}" if test.reps else ""
     what = f"{test.client}, {test.day.isoformat()}, {test.exercise}"
-    return f"Tests: {what}, Load {test.load}{reps}{effort}, Source {test.source}"
+    load = f"Load {test.load}" if test.load.amount != 0 else "Load blank"
+    return f"Tests: {what}, {load}{reps}{effort}, Source {test.source}"
 
 
 def _first(month: Month, exercise: Exercise, found: _Found, body: Load | None) -> Proposal | None:

@@ -61,6 +61,12 @@ def raised_own(month: Month, exercise: Exercise) -> Proposal | None:
     new = proposal.new
     if new is None or day is None:
         return _no_more(proposal) if new is None else None
+    if new.amount == 0:
+        return replace(
+            proposal,
+            why=f"{proposal.why} That is body weight alone, which is no working weight.",
+            type_this=f"Changes: {month.plan.name}, {exercise.name.needed}, Do load, Load body weight",
+        )
     test = NewTest(month.plan.name, day, exercise.name.needed, new, None, None, None, WORKING_WEIGHT)
     typed = f"Tests: {test.client}, {day.isoformat()}, {test.exercise}, Load {new}, Source {WORKING_WEIGHT}"
     return _guarded(month, replace(proposal, tests=(test,)), typed, over=next_one.new is None)

@@ -19,7 +19,7 @@ from compiler.documents.progress_sheet import NAME as PROGRESS
 from compiler.documents.progress_sheet import progress_sheet
 from compiler.folding import header_key
 from compiler.progress.values import DoneRow, NewChange, NewTest, NextMonth
-from compiler.quantities import plain
+from compiler.quantities import Load, plain
 from compiler.render.checked_package import CONTENT_TYPES, Parts
 from compiler.render.checked_sheet import SHALLOW, not_selected
 from compiler.render.checked_styles import with_styles
@@ -171,13 +171,19 @@ def _fill(pads: Mapping[str, _Pad], month: NextMonth) -> dict[int, list[RowRef]]
     return rows
 
 
+def _load_cells(load: Load | None) -> dict[str, Written]:
+    """Return what a load says on Tests and History: blank where the body alone was lifted, as those sheets want it."""
+    if load is None or load.amount == 0:
+        return {}
+    return {"load": load.amount, "unit": str(load.unit)}
+
+
 def _test_cells(test: NewTest) -> dict[str, Written]:
     return {
         "client": test.client,
         "date": test.day,
         "exercise": test.exercise,
-        "load": test.load.amount,
-        "unit": str(test.load.unit),
+        **_load_cells(test.load),
         "reps": test.reps,
         "rpe": test.rpe,
         "body_weight": str(test.body_weight) if test.body_weight else None,
@@ -209,8 +215,7 @@ def _done_cells(done: DoneRow) -> dict[str, Written]:
         "order": done.order,
         "exercise": done.exercise,
         "set": str(done.first) if done.first == done.last else f"{done.first}-{done.last}",
-        "load": done.load.amount if done.load else None,
-        "unit": str(done.load.unit) if done.load else None,
+        **_load_cells(done.load),
         "reps": done.reps,
         "rpe": done.rpe,
     }

@@ -27,6 +27,7 @@ from compiler.quantities import Load
 from compiler.resolve.effort_table import HARDEST_RPE
 from compiler.resolve.values import FittedRange, LoadKind, PlannedExercise
 from compiler.review.turns import reps_of
+from compiler.schema.implements import SYSTEM
 
 Done = Count | Timed | Distance | Tally
 LOADED = (LoadKind.WEIGHT, LoadKind.ADDED)
@@ -34,8 +35,9 @@ LOADED = (LoadKind.WEIGHT, LoadKind.ADDED)
 
 @dataclass(frozen=True, slots=True)
 class DoneSet:
-    """One set. `weight` is per hand, or what was added to body weight (help below zero); None where it is not known.
+    """One set. `weight` is per hand, or what was added to body weight; None where it is not known.
 
+    What is added is below zero for help, and nought for the body alone.
     `done` None: as many as possible, and nobody wrote how many. `rpe` is the effort that was written down.
     """
 
@@ -93,7 +95,9 @@ def typed_weight(planned: PlannedExercise, one: LoggedSet) -> Load | None:
 
 def _typed(planned: PlannedExercise, one: LoggedSet, number: int) -> DoneSet:
     weight = typed_weight(planned, one)
-    if weight is None and not one.body_weight:
+    if weight is None and one.body_weight and planned.exercise.implement.known == SYSTEM:
+        weight = Load(Decimal(0), planned.unit)
+    elif weight is None and not one.body_weight:
         weight = _lower(planned_load(planned, number))
     return DoneSet(weight, _in_row_unit(one.done, reps_of(planned, number)), rpe_of(one.effort))
 

@@ -90,6 +90,14 @@ def test_what_is_lifted_with_the_body_is_told_so() -> None:
     assert found.why == "BW - 10 kg x 5 at RPE 7 in week 3."
 
 
+def test_the_body_alone_is_a_load() -> None:
+    """70 kg for five with one left is six to failure: 70 / 0.861 = 81.3, where 90 kg with 20 added was tested."""
+    tests = "2026-12-20 | Weighted dip | 20 | kg | 1 | | tested"
+    (found,) = proposals("A | Weighted dip | | | BW x 5 @9 |", tests, "A | Weighted dip | 3 | 5 | 80% | | | 2")
+    assert (found.old, found.new, found.written) == (kg("90"), kg("81.3"), True)
+    assert found.why == "body weight x 5 at RPE 9 in week 3."
+
+
 def test_a_later_test_stands() -> None:
     """What was tested after the set was done is not estimated over."""
     tests = "2027-01-29 | Back squat | 100 | kg | 1 | | tested"

@@ -150,6 +150,18 @@ def test_a_first_weight_that_was_too_much_is_not_the_working_weight() -> None:
         assert told in found.why
 
 
+def test_the_body_alone_is_no_working_weight() -> None:
+    """From 2.5 kg of help the next is none: a row of Tests with nought would be an error, so it is only listed."""
+    source = source_of(
+        "A | Weighted dip | 3 | 8 | own | | | 2",
+        "A | Weighted dip | | ok @8 | ok @8 |",
+        "2026-12-20 | Weighted dip | -2.5 | kg | | | working weight",
+    )
+    (found,) = month_of(source).proposals
+    assert (found.new, found.written) == (kg("0"), False)
+    assert found.type_this == "Changes: Imogen Thackray, Weighted dip, Do load, Load body weight"
+
+
 def test_a_typed_weight_becomes_the_client_s_own() -> None:
     """60 kg for everybody, a step up in week 3: every week moves up alike, by rows of Changes that name the weeks."""
     programme = "A | Back squat | 3 | 8 | 60 kg | | +5 kg | 2"

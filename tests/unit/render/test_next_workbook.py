@@ -91,6 +91,19 @@ def test_a_column_that_a_sheet_lacks_is_added(tmp_path: Path) -> None:
     )]
 
 
+def test_the_body_alone_is_written_as_a_blank(tmp_path: Path) -> None:
+    """80% of 87.5 kg is the client's 70 kg: History and Tests take no load of nought, blank is the body alone."""
+    programme, tested = "A | Weighted dip | 3 | 5 | 80% | | | 2", "2026-12-20 | Weighted dip | 17.5 | kg | 1 | | tested"
+    for log, rows in (("ok | ok | ok", 1), ("ok | ok | BW x 5 @9", 2)):
+        file = tmp_path / "block.xlsx"
+        file.write_bytes(render_template(4, 1, fill=source_of(programme, f"A | Weighted dip | {log} |", tested)))
+        checked = check_source(read_workbook_bytes(make_next(file).content or b"", "next.xlsx"))
+        assert checked.book is not None
+        assert not checked.has_errors
+        assert [row.load.blank for row in checked.book.history] == [True] * 3
+        assert len(checked.book.tests) == rows
+
+
 def test_dates_changes_and_log(made: tuple[bytes, NextMade]) -> None:
     """The start moves on, the change for week 4 is gone, the log is empty and History has it."""
     checked = check_source(read_workbook_bytes(made[1].content or b"", "next.xlsx"))
