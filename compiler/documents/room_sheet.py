@@ -120,7 +120,7 @@ def _when(book: Book, week: int, present: Sequence[Present]) -> str:
             words.insert(0, f"{weekday} {day_words(day)}")
         elif all(one.session.closed for one in present):
             words.insert(0, f"{weekday}, closed that day")
-    return ", ".join(words)
+    return ", ".join(words) if len(words) > 1 else words[0].capitalize()
 
 
 def _columns(part: Part, present: Sequence[Present], figures: Figures) -> list[_Column]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from compiler.documents.booklet_value import ChangedForYou, EmergencyLine, Safety, SafetyList
-from compiler.documents.session import changed_words
+from compiler.documents.session import BY_THE_COACH, changed_words
 from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.model.records import Site
@@ -60,12 +60,18 @@ def _spotter(planned: Sequence[PlannedExercise]) -> tuple[str, ...]:
 
 
 def _changes(planned: Sequence[PlannedExercise]) -> tuple[str, ...]:
-    lines = []
+    """Return what was changed, exercises of which the same is said together."""
+    by_words: dict[str, dict[str, None]] = {}
     for exercise in planned:
         words = changed_words(exercise)
         if words is not None:
-            lines.append(f"{exercise.exercise.name.value}. {words[:1].upper()}{words[1:]}")
-    return tuple(dict.fromkeys(lines))
+            by_words.setdefault(words, {})[exercise.exercise.name.value or ""] = None
+    return tuple(f"{', '.join(names)}. {_after_names(words)}" for words, names in by_words.items())
+
+
+def _after_names(words: str) -> str:
+    """Return the words beside the tag as they are read without it."""
+    return f"Changed {words}" if words == BY_THE_COACH else f"{words[:1].upper()}{words[1:]}"
 
 
 def _rules_of(sites: Sequence[Site]) -> Iterator[SafetyList]:

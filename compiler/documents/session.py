@@ -22,6 +22,7 @@ from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import BEATS, bar_words
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
 from compiler.notation.words import rest_words
+from compiler.resolve.settle import DEFAULT_WORDS
 from compiler.resolve.values import LoadKind, Part, PlannedExercise, PlannedSession, RampSet
 from compiler.review.turns import grouped, letter_of, sets_of
 
@@ -161,6 +162,7 @@ def _result(how: DoneAs | None) -> BlockResult | None:
 
 def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
     labels = [planned.order for planned in group]
+    turns = f"{_turns(labels)}, " if len(labels) > 1 else ""
     rest = next((planned.rest for planned in reversed(group) if planned.rest is not None), None)
     pause = rest_words(rest) if rest is not None and rest.high > 0 else None
     match how.kind if how else None:
@@ -170,9 +172,9 @@ def _rest_sentence(group: list[PlannedExercise], how: DoneAs | None) -> str:
         case DoneAsKind.EVERY:
             return f"start a set, {how.rounds} times; what is left is rest" if how and how.rounds else "start a set"
         case DoneAsKind.AMRAP:
-            return f"{_turns(labels)}, round and round at a pace you can hold"
+            return f"{turns}round and round at a pace you can hold"
         case DoneAsKind.FOR_TIME:
-            return f"{_turns(labels)}, as fast as every repetition stays good"
+            return f"{turns}as fast as every repetition stays good"
         case _:
             pass
     if len(group) == 1:
@@ -237,13 +239,17 @@ def _row(planned: PlannedExercise, pages: Pages, label: str) -> ExerciseRow:
 SPOTTER_WORDS = {"one": "spotter", "two": "two spotters", "safety pins": "safety pins set"}
 
 
+BY_THE_COACH = DEFAULT_WORDS.removeprefix("changed ")
+"""The tag in front of it says that something is changed."""
+
+
 def changed_words(planned: PlannedExercise) -> str | None:
     """Return the words beside the Changed tag: what it stands for and what the coach chose to say."""
     changed = planned.changed
     if changed is None:
         return None
     if changed.instead_of is None:
-        return changed.words
+        return BY_THE_COACH if changed.words == DEFAULT_WORDS else changed.words
     return f"Instead of {changed.instead_of}: {changed.words}"
 
 

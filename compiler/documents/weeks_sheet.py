@@ -75,7 +75,7 @@ def _running(ticks: TickList | None) -> str:
     words = []
     for item in ticks.items:
         text = ", ".join(filter(None, (item.text, item.detail)))
-        changed = f" ({item.changed})" if item.changed is not None else ""
+        changed = f" (changed: {item.changed})" if item.changed is not None else ""
         words.append(f"{text}{changed}." + (f" {item.cue}" if item.cue else ""))
     return f"{ticks.title}: {BETWEEN_ITEMS.join(words)}"
 

@@ -215,7 +215,7 @@ def _put_block(filler: Filler, block: MeasuredBlock, live: float, opening: float
                 wanted = head.height + _SOME_LINES
             if filler.room < wanted:
                 _turn_unless_fresh(filler)
-            if not filler.is_fresh or len(filler.pages) == 1:
+            if not filler.is_fresh:
                 filler.add(block_rule(filler.y, live))
             filler.put(head)
             head = None

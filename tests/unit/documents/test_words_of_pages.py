@@ -132,3 +132,36 @@ def test_what_to_agree_with_a_spotter_is_read_before_the_start(spotter: str, tol
     page = build_booklet(checked.book, plan).safety
     assert page.lists[0].title == "Before you start"
     assert [words.startswith("With a spotter:") for words in page.lists[0].items] == [False, told][: 1 + told]
+
+
+def test_changed_words_do_not_say_changed_twice() -> None:
+    """The tag says it; the safety page, without a tag, says it in words, once for all that it is true of."""
+    changes = """
+## Changes
+
+| Client | Session | Order | Exercise | Weeks | Do | With |
+| --- | --- | --- | --- | --- | --- | --- |
+| Imogen Thackray | | | | all | scale | 90% |
+"""
+    checked = check_source(case_book(BOOK + changes, SHARED))
+    assert checked.book is not None
+    [plan] = checked.plans
+    made = build_booklet(checked.book, plan)
+    assert {row.changed for block in made.sessions[0].blocks for row in block.rows} == {"by your coach"}
+    assert made.safety.changed is not None
+    assert made.safety.changed.lines == ("Kettlebell swing, Dumbbell press, Back squat. Changed by your coach",)
+
+
+def test_one_exercise_for_rounds_takes_no_turns() -> None:
+    """Its letter stands before it; two exercises are told in their order."""
+    told = "| Order | Exercise | Done as |"
+    text = BOOK.replace("| Order | Exercise |", told).replace("| E | Back squat |", "| E | Back squat | AMRAP 6 min |")
+    for name in ("D1 | Kettlebell swing", "D2 | Dumbbell press", "F | Kettlebell swing"):
+        text = text.replace(f"| {name} |", f"| {name} | |")
+    heads = f"{told} Week 1 sets | Week 1 reps | Week 1 load |\n|"
+    text = text.replace(heads, f"{heads} --- |")
+    checked = check_source(case_book(text, SHARED))
+    assert checked.book is not None
+    [plan] = checked.plans
+    rests = [block.rest for block in build_booklet(checked.book, plan).sessions[0].blocks]
+    assert rests[:2] == ["D1 then D2", "round and round at a pace you can hold"]
