@@ -114,6 +114,13 @@ def _set_words(found: _Found) -> str:
     return f"{shown} x {found.done.reps}{effort} in week {found.entry.week}"
 
 
+def _unmoved(month: Month, exercise: Exercise) -> str:
+    """Return what is to be said of loads that a new 1RM leaves as they are: shares of a rep maximum that was tested."""
+    shares = [one.load.rep_max for one in month.of_exercise(exercise)]
+    tested = dict.fromkeys(f"{share.reps}RM" for share in shares if share is not None and share.test is not None)
+    return f" Loads that are a share of the {' or '.join(tested)} stay: they rest on its own test." if tested else ""
+
+
 def _test(month: Month, exercise: Exercise, found: _Found, day: date, body: Load | None) -> NewTest:
     weight = found.done.weight or found.lifted
     return NewTest(
@@ -168,13 +175,14 @@ def _proposal(month: Month, exercise: Exercise, known: Maximum, found: _Found, b
     why = _set_words(found)
     if found.done.rpe is None:
         why += ", no effort written down: at least this much"
+    why = f"{why}.{_unmoved(month, exercise)}"
     proposal = Proposal(
         month.plan.name,
         exercise.name.needed,
         "1RM",
         _rounded(old) if old else None,
         _rounded(found.one_rm.to(old.unit) if old else found.one_rm),
-        f"{why}.",
+        why,
         SOURCE.format(method=month.view.book.block.method.needed),
         (found.entry.place, known.test),
         tests=(full,),

@@ -98,6 +98,14 @@ def test_the_body_alone_is_a_load() -> None:
     assert found.why == "body weight x 5 at RPE 9 in week 3."
 
 
+def test_a_share_of_a_tested_rep_maximum_is_told_to_stay() -> None:
+    """72.5 x 5 with nothing left, 81.5 after 99.3 (80 / 0.8054), moves no load that rests on a test of eight."""
+    tests = "2026-12-20 | Back squat | 80 | kg | 8 | | tested"
+    (found,) = proposals("A | Back squat | | | 72.5x5 @10 |", tests, "A | Back squat | 3 | 5 | 90% of 8RM | | | 2")
+    assert (found.old, found.new) == (kg("99.3"), kg("81.5"))
+    assert found.why.endswith("in week 3. Loads that are a share of the 8RM stay: they rest on its own test.")
+
+
 def test_a_later_test_stands() -> None:
     """What was tested after the set was done is not estimated over."""
     tests = "2027-01-29 | Back squat | 100 | kg | 1 | | tested"
