@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from compiler.documents.booklet_value import Block, CoachNote, EffortStrip, HowTo, Mark, Point, Wording
 from compiler.layout.block import bracket, measure_block
 from compiler.layout.boxes import log_frame
@@ -25,6 +27,9 @@ _BASELINE = 0.82
 _POINT_SPACE = 1.2 * MM
 _MOST_STEPS = 7
 _MOST_LINES = 99
+_Centre = tuple[float, float, int]
+"""Where a circle stands, and its number."""
+
 _SPACINGS = (1.0, 0.4)
 """Shares of the usual space between the parts, tried in turn for one page."""
 
@@ -95,7 +100,7 @@ def _sample(block: Block, numbers: dict[Mark, int], edition: Edition, wording: W
     beside = _radius(edition) + _BESIDE
     y = 1.5 * MM
     parts: list[Part] = [placed(measured.head, y)]
-    centres: list[tuple[float, float, int]] = []
+    centres: list[_Centre] = []
     waiting = dict(numbers)
     if Mark.REST in waiting:
         end, middle = end_of(measured.head.parts[0])
@@ -112,9 +117,7 @@ def _sample(block: Block, numbers: dict[Mark, int], edition: Edition, wording: W
             if mark in _IN_BOX:
                 centres.append((x, y + down, number))
             else:
-                room = sheet.cue if mark is Mark.CUE else sheet.text
-                free = _free_x(x + beside, y + down, centres, sheet.gutter + room + sheet.gap / 2, edition)
-                centres.append((free, y + down, number))
+                centres.append((_place(mark, row.spots, y + down, centres, edition), y + down, number))
         bottom = y + row.piece.height
         y = bottom + measured.row_space
     if measured.joined:
@@ -127,15 +130,31 @@ def _sample(block: Block, numbers: dict[Mark, int], edition: Edition, wording: W
     return Piece(y + 1 * MM, tuple(parts))
 
 
-def _free_x(
-    x: float, y: float, taken: list[tuple[float, float, int]], most: float, edition: Edition
+def _place(
+    mark: Mark, spots: Mapping[Mark, tuple[float, float]], y: float, taken: list[_Centre], edition: Edition
 ) -> float:
-    """Return where a circle touches no other: further right, or in the gutter if the column ends."""
-    radius = _radius(edition)
+    """Return where the circle of a mark stands: after its text, or before a load that fills its line, or in the gutter.
+
+    After the text it moves right until it touches no other.
+    """
+    sheet, radius = edition.sheet, _radius(edition)
+    beside = radius + _BESIDE
+    room = sheet.cue if mark is Mark.CUE else sheet.text
+    after = spots[mark][0] + beside
+    while not _is_free(after, y, taken, radius):
+        after += 1 * MM
+    if after + radius < sheet.gutter + room + sheet.gap / 2:
+        return after
+    before = sheet.gutter + sheet.stop - beside
+    dose = spots.get(Mark.DOSE)
+    if mark is Mark.LOAD and dose and before - radius > dose[0] and _is_free(before, y, taken, radius):
+        return before
+    return _GUTTER_X
+
+
+def _is_free(x: float, y: float, taken: list[_Centre], radius: float) -> bool:
     apart = 2 * radius + 0.6 * MM
-    while any((x - other) ** 2 + (y - level) ** 2 < apart**2 for other, level, _ in taken):
-        x += 1 * MM
-    return x if x + radius < most else _GUTTER_X
+    return all((x - other) ** 2 + (y - level) ** 2 >= apart**2 for other, level, _ in taken)
 
 
 def _point(point: Point, numbers: dict[Mark, int], edition: Edition) -> Piece:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from compiler.documents.booklet_value import Figure, Mark
 from compiler.layout.booklet import lay_out_booklet
 from compiler.layout.page import Circle, Page
 from tests.unit.layout.flat import marks_of, texts_of, words_on
@@ -33,6 +34,22 @@ def test_every_number_of_the_sample_is_explained(setting: Setting) -> None:
     explained = len({point.mark for point in BOOKLET.how_to.points if point.mark})
     assert set(found) == {str(number) for number in range(1, explained + 1)}
     assert all(times >= 2 for times in found.values())
+
+
+def test_the_number_of_a_load_that_fills_its_line_stands_before_it() -> None:
+    """At the left edge it would be taken for that of the sets."""
+    block = BOOKLET.how_to.sample
+    first, *others = block.rows
+    long = replace(first, load=Figure("60 kg", ("20 a side",)), spotter="spotter")
+    how_to = replace(BOOKLET.how_to, sample=replace(block, rows=(long, *others)))
+    page = lay_out_booklet(replace(BOOKLET, how_to=how_to)).pages[1]
+    load = next(text for text in texts_of(page) if text.text == "60 kg")
+    dose = next(text for text in texts_of(page) if text.y == load.y and text.x < load.x)
+    number = [*dict.fromkeys(point.mark for point in how_to.points if point.mark)].index(Mark.LOAD) + 1
+    circles = [mark for _, mark in marks_of(page) if isinstance(mark, Circle)]
+    numbered = [text for text in texts_of(page) if text.text == str(number)]
+    on_the_line = [c for c in circles for text in numbered if abs(c.x - text.x) < c.radius and abs(c.y - load.y) < 8]
+    assert any(dose.x < circle.x < load.x for circle in on_the_line)
 
 
 @pytest.mark.parametrize(
