@@ -234,7 +234,7 @@ def _counted_cells(spec: SheetSpec, told: Told) -> str:
 
 def _programmes(page: _Page, told: Told) -> str:
     page.heading("Programmes so far")
-    page.sheet.write_string(page.row, _WHAT, "Names on the Programme sheet", page.formats.of(HEADER_OPTIONAL))
+    page.sheet.write_string(page.row, _WHAT, "Name", page.formats.of(HEADER_OPTIONAL))
     page.sheet.write_string(page.row, _SAYS, "Clients who follow it", page.formats.of(HEADER_OPTIONAL))
     page.row += 1
     names: dict[str, str] = {}
