@@ -13,11 +13,14 @@ from compiler.files_disk import told
 IN_MEMORY = 8 * 2**20
 """From so many bytes on they lie on the disk, in a file without a name: it is gone with the run, however that ends."""
 
+_ON_DISK = Path("the folder for temporary files")
+"""What a message calls it: where that is, is not even known where no folder can be written."""
+
 
 class WaitingFiles(MutableMapping[str, bytes]):
     """Names and contents, in the order in which they came. To be closed, as a `with` statement does.
 
-    Taking and giving contents raises `CannotWrite` where the disk for temporary files is full.
+    Taking and giving contents raises `CannotWrite` where there is no room for temporary files.
     """
 
     def __init__(self) -> None:
@@ -36,7 +39,7 @@ class WaitingFiles(MutableMapping[str, bytes]):
 
     def __setitem__(self, name: str, content: bytes) -> None:
         """Take a file; one of this name that came before is forgotten."""
-        with told(Path(tempfile.gettempdir())):
+        with told(_ON_DISK):
             start = self._file.seek(0, 2)
             self._file.write(content)
         self._places[name] = start, len(content)
@@ -44,7 +47,7 @@ class WaitingFiles(MutableMapping[str, bytes]):
     def __getitem__(self, name: str) -> bytes:
         """Return what a file holds."""
         start, length = self._places[name]
-        with told(Path(tempfile.gettempdir())):
+        with told(_ON_DISK):
             self._file.seek(start)
             return self._file.read(length)
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import tempfile
+from io import FileIO
 from pathlib import Path
 
 import pytest
@@ -36,9 +38,27 @@ def test_many_lie_on_the_disk_under_no_name(tmp_path: Path, monkeypatch: pytest.
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_full_disk_is_one_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Linux has a device that is always full; where there is none, a folder that is gone."""
+def no_folder() -> str:
+    """Fail as Python does where no folder for temporary files can be written, as on a full disk."""
+    raise FileNotFoundError(errno.ENOENT, "No usable temporary directory found")
+
+
+def test_without_room_for_temporary_files(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Few files need none; many are one sentence, not an error of the program."""
     monkeypatch.setattr(files_waiting, "IN_MEMORY", 1000)
-    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
-    with WaitingFiles() as files, pytest.raises(CannotWrite, match=r"gone could not be written"):
+    monkeypatch.setattr(tempfile, "gettempdir", no_folder)
+    monkeypatch.setattr(tempfile, "tempdir", None)
+    with WaitingFiles() as files:
+        files["booklets/a.pdf"] = b"x" * 1000
+        assert files["booklets/a.pdf"] == b"x" * 1000
+        with pytest.raises(CannotWrite, match="the folder for temporary files could not be written"):
+            files["booklets/b.pdf"] = b"x"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full, as Linux has")
+def test_a_full_disk_is_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What does not fit any more is told as a full disk."""
+    monkeypatch.setattr(files_waiting, "IN_MEMORY", 1000)
+    monkeypatch.setattr(tempfile, "TemporaryFile", lambda **_: FileIO("/dev/full", "r+"))
+    with WaitingFiles() as files, pytest.raises(CannotWrite, match="The disk is full: the folder for temporary files"):
         files["booklets/a.pdf"] = b"x" * 2000
