@@ -13,9 +13,9 @@ from decimal import Decimal
 
 from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
 from compiler.model.book import Book
-from compiler.progress.missed import attendance
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.values import ClientPlan, PlannedExercise, PlannedSession
+from compiler.review.attendance import attendance
 from compiler.review.log_sets import LOADED, DoneSet, as_planned
 from compiler.review.logged import LOGGED_PARTS, Logged, read_log
 from compiler.review.volume import hands_and_sides

@@ -45,7 +45,7 @@ def make_next(workbook: Path, logs: Sequence[Path] = ()) -> NextMade:
         return NextMade(None, None, checked.flags)
     book, found = with_logs(checked.book, logs)
     reading = read_log(book, checked.plans)
-    month = left_in_merges(source, next_month(book, checked.plans, reading.entries))
+    month = left_in_merges(source, next_month(book, checked.plans, reading))
     content = render_next_workbook(data, source, book.block.start_date.place, month)
     return NextMade(content, month, sort_flags((*checked.flags, *found, *reading.flags), SHEET_ORDER))
 

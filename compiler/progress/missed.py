@@ -6,8 +6,7 @@ only be untyped: that is told, and nothing concluded. Weeks away count for nothi
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from compiler.cellref import RowRef
@@ -21,32 +20,11 @@ from compiler.quantities import Percent
 from compiler.resolve.changes import exceptions_for
 from compiler.resolve.maxima import HUNDRED
 from compiler.resolve.substitute import scale_of
-from compiler.resolve.values import LoadKind, PlannedExercise, PlannedSession
-from compiler.review.logged import LOGGED_PARTS, Logged
+from compiler.resolve.values import LoadKind, PlannedExercise
 
 ENOUGH = 2
 LIGHTER = Percent(Decimal(90))
 WORDS = "a little lighter after the break"
-
-
-@dataclass(frozen=True, slots=True)
-class Attendance:
-    """How many sessions were done, missed, and are not in the log: those may be untyped, or still to come."""
-
-    done: int
-    missed: int
-    silent: int
-
-
-def attendance(sessions: Iterable[PlannedSession], entries: Iterable[Logged]) -> Attendance:
-    """Return how many of some sessions were done. One of which anything was done is done."""
-    done = {id(entry.planned): not entry.missed for entry in entries}
-    said = [
-        [done[id(line)] for part in LOGGED_PARTS for line in session.parts[part] if id(line) in done]
-        for session in sessions
-    ]
-    there, silent = sum(map(any, said)), sum(not lines for lines in said)
-    return Attendance(there, len(said) - there - silent, silent)
 
 
 def missed_weeks(month: Month) -> tuple[int, ...]:

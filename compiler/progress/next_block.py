@@ -14,26 +14,26 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.progress.carry import expired, history_of, moved_clients, next_start, not_there_yet
 from compiler.progress.estimates import reestimated
-from compiler.progress.missed import ENOUGH, attendance, blank_weeks, lightened, missed_weeks
+from compiler.progress.missed import ENOUGH, blank_weeks, lightened, missed_weeks
 from compiler.progress.month import Cells, Month, cells_of
 from compiler.progress.stalls import stalls
 from compiler.progress.values import NextMonth, Proposal
 from compiler.progress.weights import raised_own, raised_typed
 from compiler.quantities import Percent
 from compiler.resolve.context import ClientView, Index, index_book, view_client
-from compiler.resolve.values import ClientPlan, PlannedExercise
-from compiler.review.logged import Logged, read_log
+from compiler.resolve.values import ClientPlan
+from compiler.review.attendance import attendance
+from compiler.review.logged import LogReading
 
 DEFAULT_CAP = Percent(Decimal(5))
 
 
-def next_month(book: Book, plans: Sequence[ClientPlan], entries: Sequence[Logged]) -> NextMonth:
+def next_month(book: Book, plans: Sequence[ClientPlan], log: LogReading) -> NextMonth:
     """Return everything that next month's workbook has and this month's has not."""
     index = index_book(book)
     cells = cells_of(book)
     start = next_start(book.block.start_date.known, book.block.weeks.needed)
-    unread = read_log(book, plans).unread
-    months = [_month(index, cells, plan, entries, start, unread) for plan in plans]
+    months = [_month(index, cells, plan, log, start) for plan in plans]
     proposals = tuple(proposal for month in months for proposal in _proposals(month))
     replaced = {row for proposal in proposals for row in proposal.replaces}
     return NextMonth(
@@ -46,26 +46,19 @@ def next_month(book: Book, plans: Sequence[ClientPlan], entries: Sequence[Logged
     )
 
 
-def _month(
-    index: Index,
-    cells: Cells,
-    plan: ClientPlan,
-    entries: Sequence[Logged],
-    start: date | None,
-    unread: tuple[PlannedExercise, ...],
-) -> Month:
+def _month(index: Index, cells: Cells, plan: ClientPlan, log: LogReading, start: date | None) -> Month:
     block = index.book.block
     easier = block.easier_weeks.known
     view = view_client(index, plan.client)
     return Month(
         view=view,
         plan=plan,
-        entries=tuple(entry for entry in entries if entry.client == plan.name),
+        entries=tuple(entry for entry in log.entries if entry.client == plan.name),
         cells=cells,
         easier=frozenset(easier.numbers or ()) if easier else frozenset(),
         cap=block.biggest_rise.known or DEFAULT_CAP,
         held_back=_held_back(view, plan.client.start_date.known or start),
-        unread=unread,
+        unread=log.unread,
     )
 
 

@@ -149,6 +149,5 @@ def test_it_goes_up_to_what_there_is(implement: Implement) -> None:
     """Two to spare twice: next month's working weight is the next that the site has."""
     found = checked(implement, "own")
     assert found.book is not None
-    entries = read_log(found.book, found.plans).entries
-    (proposal,) = next_month(found.book, found.plans, entries).proposals
+    (proposal,) = next_month(found.book, found.plans, read_log(found.book, found.plans)).proposals
     assert str(proposal.new) == f"{RISES[implement.loaded_by]} kg"

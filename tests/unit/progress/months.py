@@ -137,4 +137,4 @@ def month_of(source: SourceBook) -> NextMonth:
     book = bind_book(source).book
     if book is None or not checked.plans:
         raise AssertionError([flag.message for flag in checked.flags])
-    return next_month(book, checked.plans, read_log(book, checked.plans).entries)
+    return next_month(book, checked.plans, read_log(book, checked.plans))
