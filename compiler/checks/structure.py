@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from compiler.checks.groups import group_of, groups, timed_as_a_whole
-from compiler.checks.lookups import out_weeks, quoted_cells, week_header
+from compiler.checks.lookups import client_names, out_weeks, quoted_cells, week_header
 from compiler.checks.references import load_names
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -30,7 +30,7 @@ from compiler.quantities import Percent
 from compiler.schema.implements import UNWEIGHED
 
 FREE_PARTS = frozenset({"warm-up", "cool-down"})
-"""Parts whose rows may leave sets and load blank, as those of what has no weight may."""
+"""Parts whose rows may leave sets and load blank; so may the rows of what has no weight."""
 
 
 NEEDED = (("clients", "Clients"), ("programme", "Programme"), ("exercises", "Exercises"))
@@ -46,7 +46,7 @@ def check_rows_at_all(book: Book) -> Iterator[Flag]:
                 f"{sheet} has no rows under its headers; a booklet needs at least one.",
                 f"Fill in {sheet}; if the rows stand on another sheet, move them here.",
             )
-            everybody = [client.name.known for client in book.clients if client.name.known and client.has_booklet]
+            everybody = client_names(client for client in book.clients if client.has_booklet)
             yield flag(remark, sheet=sheet, touches=everybody)
 
 

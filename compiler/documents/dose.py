@@ -86,7 +86,7 @@ def _dose_notes(planned: PlannedExercise) -> list[str]:
             notes.append("as many as you can")
         case AtLeast():
             notes.append("more if they are good")
-        case TestSet(count=count):
+        case TestSet(count=count) if planned.load.kind is not LoadKind.WORK_UP:  # that says it beside the load
             notes.append(
                 "work up to the heaviest single" if count == 1 else f"work up to the heaviest {count}"
             )

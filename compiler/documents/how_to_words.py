@@ -27,7 +27,7 @@ from compiler.quantities import Unit
 from compiler.resolve.values import LoadKind, Maximum, MaxOrigin, PlannedExercise, PlannedLoad
 from compiler.schema.implements import PAIRS
 
-_NUMBERS = ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+_NUMBERS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _PAUSE = "still"
 _PHASES = ("lowering", _PAUSE, "lifting", "at the top")
 _NO_NUMBER = "your weight"

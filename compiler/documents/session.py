@@ -17,7 +17,7 @@ from compiler.documents.booklet_value import (
     TickItem,
     TickList,
 )
-from compiler.documents.dose import dose, extra_lines, load, log_boxes
+from compiler.documents.dose import BY_THE_CLOCK, dose, extra_lines, load, log_boxes
 from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import BEATS, bar_words
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
@@ -30,7 +30,6 @@ CHANGE_OVER = 20
 """A rest inside a group of up to this many seconds is time to change over, and is told in the block's head."""
 
 GROUPS = {2: "Superset", 3: "Tri-set"}
-BY_THE_CLOCK = (DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP, DoneAsKind.FOR_TIME)
 LARGER_GROUP = "Giant set"
 
 

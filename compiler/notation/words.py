@@ -117,7 +117,7 @@ def _counted_words(item: Count | AtLeast | AsManyAsPossible | TestSet | Cluster)
         case AtLeast():
             return f"{item.count}+"
         case TestSet():
-            return f"heaviest{GLUE}{item.count}"
+            return f"heaviest{GLUE}{'single' if item.count == 1 else item.count}"
         case Cluster():
             return f"{GLUE}+{GLUE}".join(str(count) for count in item.counts)
     return "as many as possible"

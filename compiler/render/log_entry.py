@@ -16,9 +16,10 @@ from xlsxwriter.worksheet import Worksheet
 
 from compiler.documents.log_entry import LogEntry, LogEntryRow
 from compiler.render.clean import clean_text
+from compiler.render.formats import Formats, Properties
 from compiler.render.sheets import CREATED, LONGEST_HEADER, PAPERS
 from compiler.render.template_cells import write_looking, write_text
-from compiler.render.template_formats import BODY, HAIR, HEADER_HEIGHT, MEDIUM, ROW_HEIGHT, THIN, Formats, Properties
+from compiler.render.template_formats import BODY, HAIR, HEADER_HEIGHT, MEDIUM, ROW_HEIGHT, THIN
 from compiler.render.template_rules import note, note_size
 from compiler.schema.column import weekly_header
 from compiler.schema.sheets import LOG_SHEET

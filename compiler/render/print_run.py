@@ -54,11 +54,11 @@ class PrintRun:
             if self._blank is not None:
                 self._add_page(self._blank)
             self._marks.append((booklet.client, len(self._pages)))
-            self._labels += [len(self._pages), self._copied(source.Root.PageLabels.Nums[1])]
+            self._labels += [len(self._pages), _copied(source.Root.PageLabels.Nums[1])]
             resources = self._resources_of(source.pages[0].Resources.Font)
             for page in source.pages:
                 self._take(page.obj, resources)
-            count, last = len(source.pages), self._copied(source.pages[-1].MediaBox)
+            count, last = len(source.pages), _copied(source.pages[-1].MediaBox)
         blank = pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=last, Resources=resources)
         self._blank = blank if count % 2 and duplex != _ONE_SIDE else None
         return count
@@ -77,16 +77,12 @@ class PrintRun:
     def _take(self, page: pikepdf.Object, fonts: pikepdf.Object) -> None:
         """Add a page with its operators as they are, deflated already."""
         operators = pikepdf.Stream(self._made, page.Contents.read_raw_bytes(), Filter=pikepdf.Name.FlateDecode)
-        box = self._copied(page.MediaBox)
+        box = _copied(page.MediaBox)
         self._add_page(pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=box, Resources=fonts, Contents=operators))
 
     def _add_page(self, page: pikepdf.Dictionary) -> None:
         page.Parent = self._made.Root.Pages
         self._pages.append(self._made.make_indirect(page))
-
-    def _copied(self, simple: pikepdf.Object) -> pikepdf.Object:
-        """Return an object that refers to no other, for this file."""
-        return pikepdf.Object.parse(simple.unparse(resolved=True))
 
     def _resources_of(self, fonts: pikepdf.Object) -> pikepdf.Object:
         """Return the resources of a booklet's pages, which share their fonts: the same for the same fonts."""
@@ -103,3 +99,8 @@ class PrintRun:
         if key not in self._fonts:
             self._fonts[key] = self._made.copy_foreign(font)
         return key
+
+
+def _copied(simple: pikepdf.Object) -> pikepdf.Object:
+    """Return an object that refers to no other, for another file."""
+    return pikepdf.Object.parse(simple.unparse(resolved=True))

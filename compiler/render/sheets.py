@@ -24,8 +24,8 @@ from xlsxwriter.worksheet import Worksheet
 from compiler.documents.neutral import Cell, ColumnKind, Formula, Heading, Number, Sheet
 from compiler.quantities import Load, Percent
 from compiler.render.clean import clean_text, write_text
+from compiler.render.formats import Formats
 from compiler.render.sheet_charts import add_charts, chart_page_breaks, print_areas
-from compiler.render.template_formats import Formats
 
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands in every workbook in place of the time of day."""

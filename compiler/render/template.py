@@ -11,6 +11,7 @@ from io import BytesIO
 from xlsxwriter import Workbook
 from xlsxwriter.worksheet import Worksheet
 
+from compiler.render.formats import Formats
 from compiler.render.template_block import has_value, write_block
 from compiler.render.template_cells import write_text
 from compiler.render.template_columns import Filling, PlacedColumn, filling_of, placed_columns
@@ -24,7 +25,6 @@ from compiler.render.template_formats import (
     WANTED,
     WEEK_EDGE,
     WRONG,
-    Formats,
     entry,
     header,
 )

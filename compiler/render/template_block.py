@@ -6,6 +6,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from compiler.cellref import CellRef
 from compiler.folding import header_key
+from compiler.render.formats import Formats
 from compiler.render.template_cells import write_cell, write_text
 from compiler.render.template_columns import Filling
 from compiler.render.template_formats import (
@@ -16,7 +17,6 @@ from compiler.render.template_formats import (
     QUIET,
     RULED,
     WRONG,
-    Formats,
     entry,
     height_of,
 )

@@ -9,7 +9,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.render.clean import write_string
-from compiler.render.template_formats import Formats, Properties
+from compiler.render.formats import Formats, Properties
 from compiler.source.cells import CellType, SourceCell
 
 _NOT_IN_XML = re.compile("[\ud800-\udfff\ufffe\uffff]")

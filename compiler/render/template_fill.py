@@ -8,6 +8,7 @@ from xlsxwriter import Workbook
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.folding import header_key
+from compiler.render.formats import Formats
 from compiler.render.template_cells import write_cell
 from compiler.render.template_columns import Filling, PlacedColumn
 from compiler.render.template_formats import (
@@ -16,7 +17,6 @@ from compiler.render.template_formats import (
     ROW_HEIGHT,
     RULED,
     WEEK_EDGE,
-    Formats,
     entry,
     height_of,
     wraps,

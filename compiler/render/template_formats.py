@@ -1,4 +1,4 @@
-"""The look of the block workbook: inks, lines and cell formats. Data and a cache, no rules.
+"""The look of the block workbook: inks, lines and cell formats. Data, no rules.
 
 It is printed on black-and-white printers: what matters is told by weight, lines and boxes; ink only helps.
 """
@@ -7,11 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import ceil
-from typing import Any
 
-from xlsxwriter.format import Format
-from xlsxwriter.workbook import Workbook
-
+from compiler.render.formats import Properties
 from compiler.schema.column import Column
 from compiler.schema.kinds import (
     CUE,
@@ -44,8 +41,6 @@ _GO_ON = (CUE, LONG_TEXT, DONE_AS, RAMP, RAMP_OR_NO, SIZES_OR_BANDS, ZONES, DATE
 
 THIN, MEDIUM, HAIR = 1, 2, 7  # line styles as the file format numbers them
 
-Properties = dict[str, Any]
-
 BODY: Properties = {
     "font_name": FONT,
     "font_size": 11,
@@ -77,22 +72,6 @@ WANTED: Properties = {"bg_color": STRAW, "border": THIN, "border_color": "#00000
 
 WRONG: Properties = {**WANTED, "bold": True, "underline": 1}
 """A cell that cannot be read as it stands."""
-
-
-class Formats:
-    """The formats of one workbook; the same properties give the same format."""
-
-    def __init__(self, book: Workbook) -> None:
-        self._book = book
-        self._made: dict[tuple[tuple[str, Any], ...], Format] = {}
-
-    def of(self, *properties: Properties) -> Format:
-        """Return the format with all the properties; a later one wins."""
-        merged = {name: value for part in properties for name, value in part.items()}
-        key = tuple(sorted(merged.items()))
-        if key not in self._made:
-            self._made[key] = self._book.add_format(merged)
-        return self._made[key]
 
 
 def entry(column: Column | None) -> Properties:

@@ -14,6 +14,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from compiler.counting import counted
 from compiler.folding import name_key
+from compiler.render.formats import Formats, Properties
 from compiler.render.template_columns import PlacedColumn
 from compiler.render.template_formats import (
     BODY,
@@ -26,8 +27,6 @@ from compiler.render.template_formats import (
     RULED,
     WANTED,
     WRONG,
-    Formats,
-    Properties,
     height_of,
 )
 from compiler.render.template_rules import entry_range, growing_list, quoted, spoken

@@ -33,7 +33,6 @@ HUNDREDTH = Decimal("0.01")
 """Points to which a share of the 1RM is rounded before it is compared: loads have been quantised on the way."""
 
 
-
 def hardest_rpe(effort: Effort) -> Decimal:
     """Return the harder end of an effort on the RPE scale."""
     if effort.scale is EffortScale.RPE:

@@ -37,7 +37,8 @@ def since_first_written(written: Written, load: PlannedLoad, place: Place, slot:
     if not since and not (own and (load.own_step or load.scaled or scaled)):
         return load._replace(paper_steps=())
     if own and scaled is not None and load.scaled != scaled:
-        return load._replace(kind=LoadKind.BLANK, paper_steps=())  # what was written is a share, and of what is not
+        # what was written down is scaled itself, and no page says of what
+        return load._replace(kind=LoadKind.BLANK, paper_steps=())
     return load._replace(
         paper_week=week, paper_steps=since, paper_scale=None if load.scaled == scaled else load.scaled
     )

@@ -1,8 +1,8 @@
 """A log cell and what was planned -> the sets that were done.
 
-One entry stands for every set; a number without a unit is in the unit of the row, as its boxes on the page are: of
-weights too, at a site that counts in pounds. `ok` is
-the lower end of what was planned: the fewest sets, repetitions and weight that it can mean.
+One entry stands for every set. A number without a unit is in the unit of the row, as its boxes on the page are: a
+weight in pounds at a site that counts in pounds. `ok` is the lower end of what was planned: the fewest sets,
+repetitions and weight that it can mean.
 """
 
 from __future__ import annotations

@@ -1,11 +1,12 @@
-"""What a box asks for and what a load counts, by the implement."""
+"""What a box asks for and what a load counts, by the implement; the words after a dose."""
 
 from __future__ import annotations
 
 import pytest
 
 from compiler.binding.records import bind_book
-from compiler.documents.dose import log_boxes
+from compiler.documents.dose import dose, log_boxes
+from compiler.documents.figures import Figures
 from compiler.resolve.plan import resolve_book
 from compiler.resolve.values import Part
 from tests.fragments import fragment_book
@@ -69,3 +70,24 @@ def test_what_is_counted(implement: str, reps: str, load: str, caption: str, rep
     (planned,) = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN]
     boxes = log_boxes(planned)
     assert (boxes.caption, boxes.reps_left) == (caption, reps_left)
+
+
+@pytest.mark.parametrize(
+    ("reps", "load", "text", "notes"),
+    [
+        ("3RM", "work up", "heaviest 3", ()),
+        ("3RM", "RPE 9", "heaviest 3", ("work up to the heaviest 3",)),
+        ("1RM", "RPE 9", "heaviest single", ("work up to the heaviest single",)),
+        ("8+", "16 kg", "8+", ("more if they are good",)),
+        ("AMRAP", "16 kg", "max", ("as many as you can",)),
+        ("2+2+2", "16 kg", "2 + 2 + 2", ("a breath between the parts",)),
+    ],
+)
+def test_words_after_a_dose(reps: str, load: str, text: str, notes: tuple[str, ...]) -> None:
+    """A form that a client may not know is told; that the set is worked up to is said once, here or as the load."""
+    book_text = BOOK.format(implement="kettlebell", load=load).replace("| 3 | 5 |", f"| 1 | {reps} |")
+    book = bind_book(fragment_book(book_text)).book
+    assert book is not None
+    (planned,) = resolve_book(book).plans[0].sessions[0].parts[Part.MAIN]
+    figure = dose(planned, Figures("."))
+    assert (figure.text.replace("\N{NO-BREAK SPACE}", " ").removeprefix("1 × "), figure.notes) == (text, notes)
