@@ -196,6 +196,22 @@ def test_results_come_in_order(jobs: int, alone: int) -> None:
         assert list(in_order(double, values, workers, alone=alone)) == expected
 
 
+@pytest.mark.parametrize(("jobs", "at_once"), [(1, 0), (2, 1)])
+def test_what_is_built_meanwhile(jobs: int, at_once: int) -> None:
+    """Beside workers a value is built at once; without them when it is asked for, so that it does not wait in memory."""
+    built: list[int] = []
+
+    def build() -> str:
+        built.append(1)
+        return "sheets"
+
+    with Workers(jobs) as workers:
+        asked = workers.meanwhile(build)
+        assert len(built) == at_once
+        assert asked() == "sheets"
+    assert len(built) == 1
+
+
 def test_a_killed_worker_is_one_sentence() -> None:
     """No hang and no traceback: the parent says what happened."""
     with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
