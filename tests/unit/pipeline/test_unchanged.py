@@ -198,7 +198,7 @@ def test_results_come_in_order(jobs: int, alone: int) -> None:
 
 @pytest.mark.parametrize(("jobs", "at_once"), [(1, 0), (2, 1)])
 def test_what_is_built_meanwhile(jobs: int, at_once: int) -> None:
-    """Beside workers a value is built at once; without them when it is asked for, so that it does not wait in memory."""
+    """Beside workers a value is built at once; without them when it is asked for, so as not to wait in memory."""
     built: list[int] = []
 
     def build() -> str:
