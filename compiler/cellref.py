@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+
+_A1 = re.compile("([A-Z]+)([0-9]+)")
 
 
 def column_letters(column: int) -> str:
@@ -37,6 +40,14 @@ class CellRef:
 
     def __str__(self) -> str:
         return f"{self.sheet}!{self.a1}"
+
+    @classmethod
+    def at(cls, sheet: str, a1: str) -> CellRef:
+        """Return the cell that is written so: L12. Raises ValueError for anything else."""
+        found = _A1.fullmatch(a1)
+        if found is None:
+            raise ValueError(f"not a cell: {a1}")
+        return cls(sheet, int(found[2]), column_number(found[1]))
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -14,7 +14,7 @@ import click
 
 from compiler.counting import counted
 from compiler.exits import Exit
-from compiler.speaking import STANDARD_OUTPUT, ended_by, meter, put, say, say_flags, utf8
+from compiler.speaking import STANDARD_OUTPUT, code_of, ended_by, meter, put, say, say_flags, utf8
 from compiler.told import told, told_of_new, told_of_next
 
 if TYPE_CHECKING:
@@ -172,8 +172,7 @@ def check(
     for file in (json_file, csv_file, checked_copy):
         if file and file != STANDARD_OUTPUT:
             say(f"Wrote {file}.")
-    bad = checked.has_errors or (strict and checked.has_warnings)
-    return Exit.WORKBOOK_ERRORS if bad else Exit.OK
+    return code_of(checked.flags, strict=strict)
 
 
 def _compiling(command: Callable[..., Exit]) -> Callable[..., Exit]:
@@ -304,7 +303,7 @@ def next_command(workbook: Path, out: Path, logs: tuple[Path, ...], force: bool)
     if made.content is not None and made.month is not None:
         write_file(out, made.content)
         say(told_of_next(made.month, out))
-    return Exit.WORKBOOK_ERRORS if made.has_errors else Exit.OK
+    return code_of(made.flags)
 
 
 @programme.command(epilog="Example: programme explain missing-test")
@@ -371,13 +370,11 @@ def _compile(
     with meter() as shown:
         progress = shown.tell if shown else silent
         compiled = compile_workbook(workbook, folder, choice=choice, jobs=jobs, progress=progress, password=password)
-    say_flags(compiled.checked.flags)
+    say_flags(compiled.flags)
     say(told(compiled))
     if password:
         say("Every PDF is locked with the password; the workbooks in coach are not.")
-    checked = compiled.checked
-    bad = checked.has_errors or (strict and checked.has_warnings)
-    return Exit.WORKBOOK_ERRORS if bad else Exit.OK
+    return code_of(compiled.flags, strict=strict)
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -17,6 +17,7 @@ import click
 from compiler.exits import Exit
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
     from contextlib import AbstractContextManager
 
     from compiler.flags.model import Flag
@@ -76,6 +77,14 @@ class Aloud:
     def trouble(self, error: Exception) -> None:
         """Say what an exception means."""
         ended_by(error)
+
+
+def code_of(flags: Collection[Flag], *, strict: bool = False) -> Exit:
+    """Return the code that tells of what was found in a workbook."""
+    from compiler.flags.model import Severity, has
+
+    bad = has(Severity.ERROR, flags) or (strict and has(Severity.WARNING, flags))
+    return Exit.WORKBOOK_ERRORS if bad else Exit.OK
 
 
 def ended_by(error: Exception) -> Exit:

@@ -31,11 +31,11 @@ NAMED = 8
 
 def told(compiled: Compiled) -> str:
     """Return what was made and where, and who is held."""
-    count = len(compiled.checked.plans)
+    count = len(compiled.clients)
     lines = [f"{counted(count, 'booklet')} in {compiled.folder / 'booklets'}"]
     if compiled.changed is not None:
         lines.append(told_of_changes(compiled.changed))
-    if compiled.checked.book is not None:
+    if compiled.book is not None:
         lines.append(told_of_run(compiled))
     places = compiled.written.places
     lines += [f"{what} in {compiled.folder / places[name]}" for name, what in FOR_THE_COACH if name in places]

@@ -74,7 +74,7 @@ def test_names_that_collide(tmp_path: Path) -> None:
     texts = booklets(made)
     assert len(texts) == 2
     assert [sum(name in text for text in texts.values()) for name in ("Zoe Quill", "Zoë Quill")] == [1, 1]
-    assert [flag.slug for flag in made.checked.flags if flag.slug == "file-names-collide"] == ["file-names-collide"]
+    assert [flag.slug for flag in made.flags if flag.slug == "file-names-collide"] == ["file-names-collide"]
     told = json.loads((made.folder / "coach" / "flags.json").read_text(encoding="utf-8"))
     assert "file-names-collide" in {flag["slug"] for flag in told["flags"]}
 
@@ -90,7 +90,7 @@ def test_print_name_and_nobody(tmp_path: Path) -> None:
     assert "Imogen T." in text
     assert "Thackray" not in text
     assert made.held == ()
-    assert made.checked.flags == ()
+    assert made.flags == ()
 
 
 def test_closed_dates(tmp_path: Path) -> None:
@@ -105,7 +105,7 @@ def test_closed_dates(tmp_path: Path) -> None:
         assert "5 January" in text
         assert "12 January" not in text
         assert "19 January" in text
-    assert [flag.slug for flag in made.checked.flags] == ["closed-date"]
+    assert [flag.slug for flag in made.flags] == ["closed-date"]
 
 
 def test_held_clients_have_no_booklet(tmp_path: Path) -> None:
@@ -144,4 +144,4 @@ def test_no_setting_fails_in_silence(header: str) -> None:
     checked = _with_setting(header)
     told = [flag for flag in checked.flags if flag.place is not None and flag.place.sheet == "Block"]
     assert [(str(flag.place), flag.slug) for flag in told] == [("Block!B2", "formula-error")]
-    assert {one.client for one in held_clients(checked)} == set(told[0].touches)
+    assert {one.client for one in held_clients(checked.book, checked.flags, checked.clients)} == set(told[0].touches)

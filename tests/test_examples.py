@@ -35,7 +35,7 @@ def test_winter_block_has_no_flag_that_a_coach_would_not_expect(winter: Checked)
 def test_winter_block_compiles_with_the_warnings_that_the_readme_names(tmp_path: Path) -> None:
     """Two sessions are longer than a page on purpose; every other session of a booklet of full pages has one."""
     compiled = compiler.compile_block(EXAMPLES / f"{WINTER_BLOCK}.xlsx", tmp_path / "out")
-    warned = [found for found in compiled.checked.flags if found.severity is Severity.WARNING]
+    warned = [found for found in compiled.flags if found.severity is Severity.WARNING]
     assert [(found.slug, found.found) for found in warned] == [
         ("session-over-a-page", "Squat and press"),
         ("session-over-a-page", "Power and carry"),

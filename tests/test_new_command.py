@@ -11,6 +11,7 @@ from compiler.cli import main
 from compiler.demo.workbooks import demo_workbook
 from compiler.exits import Exit
 from compiler.files_disk import write_file
+from compiler.flags.model import Severity, has
 from compiler.pipeline.check import check_workbook
 from compiler.render.template import render_template
 from compiler.source.grid import book_from_grid
@@ -202,7 +203,7 @@ def test_sample_is_the_example(tmp_path: Path, capsys: pytest.CaptureFixture[str
     assert main(["new", str(path), "--sample"]) == Exit.OK
     assert "invented" in capsys.readouterr().err
     assert path.read_bytes() == demo_workbook()
-    assert not check_workbook(path).has_errors
+    assert not has(Severity.ERROR, check_workbook(path).flags)
 
 
 @pytest.mark.parametrize("other", [["--weeks", "4"], ["--sessions", "3"], ["--short"], ["--from", "old.xlsx"]])

@@ -92,7 +92,7 @@ def _all_written(checked: Checked) -> None:
     """Make everything that would be printed; nothing of it may raise."""
     if checked.book is None:
         return
-    held = held_clients(checked)
+    held = held_clients(checked.book, checked.flags, checked.clients)
     summarise(checked.book, checked.plans, checked.flags, held)
     for plan in checked.plans:
         build_booklet(checked.book, plan)

@@ -33,7 +33,7 @@ EXAMPLE, MISTAKES = EXAMPLES / "ottermere-winter-block.xlsx", EXAMPLES / "otterm
 def words_of_the_program(folder: Path) -> dict[str, set[str]]:
     """Return the words by kind, a week's number as N. The example is compiled into a folder for the names of files."""
     compiled = compile_workbook(EXAMPLE, folder)
-    checked = [compiled.checked, check_workbook(MISTAKES)]
+    checked = [check_workbook(EXAMPLE), check_workbook(MISTAKES)]
     columns = [column for sheet in SHEETS for column in (*sheet.columns, *sheet.weekly)]
     settings = {column.header for sheet in SHEETS if sheet.settings for column in sheet.columns}
     summary = [sheet for one in checked for sheet in _summary(one)]
@@ -68,7 +68,8 @@ def _cell_words() -> Iterator[str]:
 
 
 def _summary(checked: Checked) -> tuple[Sheet, ...]:
-    return summarise(book_of(checked), checked.plans, checked.flags, held_clients(checked))
+    book = book_of(checked)
+    return summarise(book, checked.plans, checked.flags, held_clients(book, checked.flags, checked.clients))
 
 
 def _headings(sheet: Sheet, checked: Iterable[Checked]) -> Iterator[str]:

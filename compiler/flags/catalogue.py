@@ -164,14 +164,14 @@ def flag(
     related: Iterable[CellRef] = (),
     touches: Iterable[str] = (),
 ) -> Flag:
-    """Return the flag of a remark at a place; the severity is the catalogue's."""
+    """Return the flag of a remark at a place, or of a whole sheet; the severity is the catalogue's."""
     return Flag(
         slug=remark.slug,
         severity=CATALOGUE[remark.slug].severity,
         message=remark.message,
         hint=remark.hint,
         place=place,
-        sheet=sheet,
+        sheet=None if place else sheet,
         client=client,
         found=found,
         related=tuple(related),

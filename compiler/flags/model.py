@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -15,6 +15,11 @@ class Severity(StrEnum):
     ERROR = "error"
     WARNING = "warning"
     NOTE = "note"
+
+
+def has(severity: Severity, flags: Collection[Flag]) -> bool:
+    """Tell whether any flag is of a severity."""
+    return any(flag.severity is severity for flag in flags)
 
 
 @dataclass(frozen=True, slots=True)

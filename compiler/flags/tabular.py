@@ -1,4 +1,4 @@
-"""Flags -> JSON and CSV: the same flags in the same order, one object or row each.
+"""Flags -> JSON and CSV: the same flags in the same order, one object or row each. And JSON -> flags.
 
 A missing value is null in JSON and empty in CSV.
 """
@@ -9,8 +9,10 @@ import csv
 import io
 import json
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from typing import Any
 
+from compiler.cellref import CellRef
 from compiler.flags.model import Flag, Severity
 
 VERSION = 1
@@ -32,6 +34,11 @@ def flags_as_json(flags: Iterable[Flag], workbook_name: str) -> str:
         "flags": [_row(flag) for flag in listed],
     }
     return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+def flags_from_json(text: str) -> tuple[Flag, ...]:
+    """Return the flags that `flags_as_json` wrote. Raises ValueError or KeyError for any other text."""
+    return tuple(map(_flag, json.loads(text)["flags"]))
 
 
 def flags_as_csv(flags: Iterable[Flag]) -> str:
@@ -61,6 +68,23 @@ def _row(flag: Flag) -> dict[str, Value]:
         [str(place) for place in flag.related] or None,
     )
     return dict(zip(COLUMNS, map(_sound_value, values), strict=True))
+
+
+def _flag(row: Mapping[str, Any]) -> Flag:
+    sheet, cell = row["sheet"], row["cell"]
+    related = (place.rpartition("!") for place in row["related"] or ())
+    return Flag(
+        row["slug"],
+        Severity(row["severity"]),
+        row["message"],
+        row["hint"],
+        CellRef.at(sheet, cell) if cell else None,
+        None if cell else sheet,
+        row["client"],
+        row["found"],
+        tuple(CellRef.at(sheet, cell) for sheet, _, cell in related),
+        tuple(row["touches"] or ()),
+    )
 
 
 def _sound_value(value: Value) -> Value:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from compiler.binding.records import bind_book, wants_sheet
+from compiler.binding.records import Bound, bind_book, wants_sheet
 from compiler.checks import bad_rows, check_book
-from compiler.flags.model import Flag, Severity, sort_flags
+from compiler.flags.model import Flag, sort_flags
 from compiler.model.book import Book
 from compiler.pipeline.merge import told_once
 from compiler.pipeline.stops import stopped_by, with_stops
@@ -34,14 +34,9 @@ class Checked:
     demand: tuple[Demand, ...] | None = None
 
     @property
-    def has_errors(self) -> bool:
-        """True where anything cannot be right."""
-        return any(flag.severity is Severity.ERROR for flag in self.flags)
-
-    @property
-    def has_warnings(self) -> bool:
-        """True where the coach should look at something."""
-        return any(flag.severity is Severity.WARNING for flag in self.flags)
+    def clients(self) -> tuple[str, ...]:
+        """The names of those who have a plan."""
+        return tuple(plan.name for plan in self.plans)
 
 
 def check_workbook(workbook: Path) -> Checked:
@@ -51,14 +46,23 @@ def check_workbook(workbook: Path) -> Checked:
 
 def check_bytes(data: bytes, name: str) -> Checked:
     """Check a workbook that has been read already; `name` is what messages call it."""
-    return check_source(read_workbook_bytes(data, name, wants_sheet))
+    return check_bound(read_book(data, name), name)
 
 
 def check_source(source: SourceBook) -> Checked:
     """Return everything that is known of a workbook as written."""
-    bound = bind_book(source)
+    return check_bound(bind_book(source), source.name)
+
+
+def read_book(data: bytes, name: str) -> Bound:
+    """Return the records of a workbook that has been read already. Raises `UnreadableWorkbook`."""
+    return bind_book(read_workbook_bytes(data, name, wants_sheet))
+
+
+def check_bound(bound: Bound, name: str) -> Checked:
+    """Return everything that is known of a workbook whose records are known."""
     if bound.book is None:
-        return Checked(source.name, None, (), sort_flags(bound.flags, SHEET_ORDER))
+        return Checked(name, None, (), sort_flags(bound.flags, SHEET_ORDER))
     book = bound.book
     found = check_book(book)
     resolution = resolve_book(book, bad_rows(found), stopped_by(found))
@@ -66,7 +70,7 @@ def check_source(source: SourceBook) -> Checked:
     flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed.flags), resolution.stops)
     plans = _standing(resolution, flags)
     demand = reviewed.demand if len(plans) == len(resolution.plans) else None
-    return Checked(source.name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand)
+    return Checked(name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand)
 
 
 def _standing(resolution: Resolution, flags: tuple[Flag, ...]) -> tuple[ClientPlan, ...]:

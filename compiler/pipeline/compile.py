@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -11,7 +11,7 @@ from pathlib import Path
 from compiler.documents.booklet import build_booklet
 from compiler.documents.booklet_value import Booklet
 from compiler.documents.held import Held
-from compiler.documents.log_entry import build_log_entry
+from compiler.documents.log_entry import LogEntry, build_log_entry
 from compiler.documents.neutral import Sheet
 from compiler.documents.room_sheet import build_room_sheets
 from compiler.documents.room_sheet_value import RoomSheets
@@ -22,14 +22,15 @@ from compiler.files_printed import read_printed, read_run
 from compiler.files_waiting import WaitingFiles
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, sort_flags
-from compiler.flags.tabular import flags_as_json
+from compiler.flags.tabular import flags_as_json, flags_from_json
 from compiler.layout.room_sheet import lay_out_room_sheets
+from compiler.model.book import Book
 from compiler.pipeline.booklets import draw_changed
-from compiler.pipeline.check import Checked, check_bytes
+from compiler.pipeline.check import Checked, check_bound, read_book
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
-from compiler.pipeline.kept import Drawn, Long, password_key, read_kept, run_key
+from compiler.pipeline.kept import Drawn, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
-from compiler.pipeline.stops import errors
+from compiler.pipeline.stops import errors, stopped_by
 from compiler.pipeline.workers import Workers
 from compiler.render.booklet import render_booklet
 from compiler.render.checked_copy import render_checked_copy
@@ -44,6 +45,7 @@ Progress = Callable[[str, int, int | None], None]
 """Told what is being done, how much of it is done, of how much (None: not known)."""
 
 BOOKLETS = "booklets/"
+FLAGS = "coach/flags.json"
 
 WORTH_WORKERS = 50
 """From so many booklets on several processes are quicker than one: they take half a second to start."""
@@ -55,13 +57,15 @@ def silent(_doing: str, _done: int, _of: int | None) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Compiled:
-    """What one run made of a workbook: what is known of it, who is held and why, and what was written where.
+    """What one run made of a workbook: the book (None where a sheet is missing), every flag, what was written where.
 
-    `in_run` is how many booklets are in the print run. `changed` are the clients whose booklet is not that of the run
-    before; None where there was none.
+    `clients` have a booklet, in the order of the sheet; `held` have none, and why. `in_run` is how many booklets are in
+    the print run. `changed` are the clients whose booklet is not that of the run before; None where there was none.
     """
 
-    checked: Checked
+    book: Book | None
+    flags: tuple[Flag, ...]
+    clients: tuple[str, ...]
     held: tuple[Held, ...]
     folder: Path
     written: Written
@@ -90,49 +94,72 @@ def compile_workbook(
     printed = read_printed(folder)
     data = read_file(workbook) if data is None else data
     progress("Checking", 0, None)
-    checked = check_bytes(data, workbook.name)
-    stems, collisions = unique_stems(plan.name for plan in checked.plans)
-    checked = _with_flags(checked, _collisions(collisions))
-    held = held_clients(checked)
+    bound = read_book(data, workbook.name)
     kept, run = read_kept(folder), run_key(data, workbook.name, choice, printed, password_key(password))
-    if (known := kept.as_left(run)) is not None:
-        checked = _with_flags(checked, _long_sessions(checked, known))
-        return Compiled(checked, held, folder, _unchanged(folder), len(read_run(folder)), ())
-    desk = Desk(checked.book, choice, printed, password) if checked.book else None
-    with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(checked)) as workers:
-        for_the_floor = _for_the_floor(checked, held, workers)
-        of_plans = workers.meanwhile(partial(_plan_sheets, checked))
+    if kept.as_left(run):
+        return _as_left(folder, bound.book)
+    with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(bound.book)) as workers:
+        workers.wake(_loaded)
+        checked = check_bound(bound, workbook.name)
+        stems, collisions = unique_stems(checked.clients)
+        checked = _with_flags(checked, _collisions(collisions))
+        held = held_clients(checked.book, checked.flags, checked.clients)
+        desk = Desk(checked.book, choice, printed, password) if checked.book else None
         draw = partial(draw_changed, kept=kept, workers=workers, password=password)
-        long = _booklets(files, checked, stems, draw, desk, progress)
-        checked = _with_flags(checked, _long_sessions(checked, long))
+        long = LongSessions()
+        drawing = _booklets(files, checked, stems, draw, desk, long, progress)
+        next(drawing, None)  # from here on the workers have their hands full
+        log_entry = workers.begin(_draw_log_entry, partial(_log_entry, checked))
+        of_plans = workers.meanwhile(partial(_plan_sheets, checked))
+        for _ in drawing:
+            pass
+        checked = _with_flags(checked, long.flags())
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
-            summary_file = workers.begin(render_sheets, partial(_summary, checked, held, of_plans))
+            summary = workers.begin(render_sheets, partial(_summary, checked, held, of_plans))
+            rooms = workers.begin(_draw_rooms, partial(_rooms, checked, held))
             files.update(desk.files())
-            files["coach/summary.xlsx"] = summary_file()
-        files.update({name: content for name, made in for_the_floor.items() if (content := made())})
+            files["coach/summary.xlsx"] = summary()
+            files.update(_there_are({"coach/log-entry.xlsx": log_entry(), "coach/room-sheets.pdf": rooms()}))
         _lock(files, password)
         files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
-        files["coach/flags.json"] = flags_as_json(checked.flags, checked.name).encode()
+        files[FLAGS] = flags_as_json(checked.flags, checked.name).encode()
         before = read_manifest(folder)
         written = write_set(folder, files)
-    kept.save(run, long)
+    kept.save(run)
     changed = tuple(plan.name for plan in checked.plans if _file(stems, plan) in written.written)
-    return Compiled(checked, held, folder, written, desk.count if desk else 0, changed if before else None)
+    in_run = desk.count if desk else 0
+    return Compiled(
+        checked.book, checked.flags, checked.clients, held, folder, written, in_run, changed if before else None
+    )
 
 
-def held_clients(checked: Checked) -> tuple[Held, ...]:
-    """Return the clients who get no booklet, in the order of the sheet, with the errors that stop them."""
-    if checked.book is None:
-        return ()
-    planned = {plan.name for plan in checked.plans}
-    names = [client.name.known for client in checked.book.clients if client.has_booklet]
-    stopping = {
-        name: tuple(found for found in errors(checked.flags) if name in found.touches)
-        for name in names
-        if name
-    }
-    return tuple(Held(name, why) for name, why in stopping.items() if name not in planned)
+def held_clients(book: Book | None, flags: Iterable[Flag], clients: Collection[str]) -> tuple[Held, ...]:
+    """Return those who get no booklet, in the order of the sheet, with the errors that stop them; `clients` get one."""
+    flags = tuple(errors(flags))
+    return tuple(
+        Held(name, tuple(found for found in flags if name in found.touches))
+        for name in _wanted(book)
+        if name not in clients
+    )
+
+
+def _wanted(book: Book | None) -> tuple[str, ...]:
+    """Return the names of those who are to get a booklet, each once."""
+    names = (client.name.known for client in book.clients if client.has_booklet) if book else ()
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def _as_left(folder: Path, book: Book | None) -> Compiled:
+    """Return what is told of a folder that stands as this very run would make it: nothing is worked out again."""
+    flags = flags_from_json((folder / FLAGS).read_text(encoding="utf-8"))
+    held = stopped_by(flags)
+    clients = tuple(name for name in _wanted(book) if name not in held)
+    names = tuple(read_manifest(folder))
+    written = Written(folder, {name: name for name in names}, (), names, (), (), ())
+    return Compiled(
+        book, flags, clients, held_clients(book, flags, clients), folder, written, len(read_run(folder)), ()
+    )
 
 
 def _lock(files: WaitingFiles, password: str) -> None:
@@ -148,57 +175,32 @@ def _booklets(
     stems: dict[str, str],
     draw: Callable[[Iterable[tuple[str, Booklet]]], Iterator[tuple[str, Booklet, Drawn]]],
     desk: Desk | None,
+    long: LongSessions,
     progress: Progress,
-) -> tuple[Long, ...]:
-    """Make the files of the booklets and give them to the desk; return the sessions that take more pages than meant."""
-    long: list[Long] = []
+) -> Iterator[None]:
+    """Make the files of the booklets, one at each step, and give them to the desk; note what takes too many pages."""
     if checked.book is None or desk is None:
-        return ()
+        return
     book = checked.book
     values = ((_file(stems, plan), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
-    for plan, (name, booklet, drawn) in zip(checked.plans, draw(values), strict=True):
+    for count, (plan, (name, booklet, drawn)) in enumerate(zip(checked.plans, draw(values), strict=True), start=1):
         files[name] = drawn.content
-        long.append(drawn.long)
+        long.add(plan, booklet, drawn.long)
         desk.add(plan, booklet, name, drawn.content)
-        progress("Booklets", len(long), len(checked.plans))
-    return tuple(long)
+        progress("Booklets", count, len(checked.plans))
+        yield
 
 
-def _jobs_that_pay(checked: Checked) -> int:
-    return os.cpu_count() or 1 if len(checked.plans) > WORTH_WORKERS else 1
+def _loaded() -> None:
+    """Do nothing: a worker that is asked for it has loaded this module, and all that draws."""
+
+
+def _jobs_that_pay(book: Book | None) -> int:
+    return os.cpu_count() or 1 if len(_wanted(book)) > WORTH_WORKERS else 1
 
 
 def _file(stems: dict[str, str], plan: ClientPlan) -> str:
     return f"{BOOKLETS}{stems[plan.name]}.pdf"
-
-
-def _long_sessions(checked: Checked, long: tuple[Long, ...]) -> tuple[Flag, ...]:
-    """Return the flags of long sessions; `long` stands in the order of the plans."""
-    found = LongSessions()
-    for plan, sessions in zip(checked.plans, long, strict=True):
-        if sessions and checked.book is not None:
-            found.add(plan, build_booklet(checked.book, plan), sessions)
-    return found.flags()
-
-
-def _unchanged(folder: Path) -> Written:
-    """Return what is told of a folder that stands as it should."""
-    names = tuple(read_manifest(folder))
-    return Written(folder, {name: name for name in names}, (), names, (), (), ())
-
-
-def _for_the_floor(
-    checked: Checked, held: tuple[Held, ...], workers: Workers
-) -> dict[str, Callable[[], bytes]]:
-    """Return what makes the room sheets and the log entry; workers begin with them, as they are the longest."""
-    made: dict[str, Callable[[], bytes]] = {}
-    if checked.book is None or not checked.plans:
-        return made
-    rooms = partial(build_room_sheets, checked.book, checked.plans, held)
-    made["coach/room-sheets.pdf"] = workers.begin(_draw_rooms, rooms)
-    log_entry = partial(build_log_entry, checked.book, checked.plans)
-    made["coach/log-entry.xlsx"] = workers.begin(render_log_entry, log_entry)
-    return made
 
 
 def _plan_sheets(checked: Checked) -> PlanSheets | None:
@@ -213,9 +215,25 @@ def _summary(
     return summarise(checked.book, checked.plans, checked.flags, held, made) if checked.book else ()
 
 
-def _draw_rooms(rooms: RoomSheets) -> bytes:
-    """Return the room sheets as a file; nothing where there are none."""
-    return render_booklet(lay_out_room_sheets(rooms)) if rooms.sheets else b""
+def _log_entry(checked: Checked) -> LogEntry | None:
+    return build_log_entry(checked.book, checked.plans) if checked.book and checked.plans else None
+
+
+def _draw_log_entry(entry: LogEntry | None) -> bytes:
+    return render_log_entry(entry) if entry else b""
+
+
+def _rooms(checked: Checked, held: tuple[Held, ...]) -> RoomSheets | None:
+    return build_room_sheets(checked.book, checked.plans, held) if checked.book and checked.plans else None
+
+
+def _draw_rooms(rooms: RoomSheets | None) -> bytes:
+    return render_booklet(lay_out_room_sheets(rooms)) if rooms and rooms.sheets else b""
+
+
+def _there_are(files: dict[str, bytes]) -> dict[str, bytes]:
+    """Return the files that have content; there are no room sheets and no log entry where nobody has a plan."""
+    return {name: content for name, content in files.items() if content}
 
 
 def _collisions(collisions: tuple[tuple[str, ...], ...]) -> tuple[Flag, ...]:

@@ -25,7 +25,7 @@ from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, 
 
 KEYS = f"{OWN_PREFIX}keys.json"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
-_FORM = 1
+_FORM = 2
 _LIBRARIES = ("fonttools", "lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
 
 Long = tuple[tuple[int, int], ...]
@@ -46,7 +46,7 @@ class Kept:
 
     folder: Path
     last: dict[str, tuple[str, Long]]
-    whole: dict[str, tuple[str, tuple[Long, ...]]]
+    whole: dict[str, str]
     now: dict[str, tuple[str, Long]] = field(default_factory=dict)
 
     def booklet(self, key: str, name: str) -> Drawn | None:
@@ -62,17 +62,16 @@ class Kept:
         """Take note of what this run has made, or kept."""
         self.now[key] = digest(drawn.content), drawn.long
 
-    def as_left(self, run: str) -> tuple[Long, ...] | None:
-        """Return the long sessions of each booklet, if the folder stands as a run of this key left it; else None."""
+    def as_left(self, run: str) -> bool:
+        """Tell whether the folder stands, file by file, as a run of this key left it."""
         listed = read_manifest(self.folder)
-        content, long = self.whole.get(run, ("", ()))
-        if not listed or content != _digest_of(listed):
-            return None
-        return long if all(digest_of(self.folder / name) == found for name, found in listed.items()) else None
+        if not listed or self.whole.get(run) != _digest_of(listed):
+            return False
+        return all(digest_of(self.folder / name) == found for name, found in listed.items())
 
-    def save(self, run: str, long: Iterable[Long]) -> None:
+    def save(self, run: str) -> None:
         """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost."""
-        whole = {run: [_digest_of(read_manifest(self.folder)), list(long)]}
+        whole = {run: _digest_of(read_manifest(self.folder))}
         with suppress(CannotWrite):
             # under one name always: what a run that was killed here leaves, the next one puts in its place
             try:
@@ -89,10 +88,7 @@ def read_kept(folder: Path) -> Kept:
         return Kept(folder, {}, {})
     try:
         last = {str(key): (str(content), _long(long)) for key, (content, long) in found["booklets"].items()}
-        whole = {
-            str(key): (str(listed), tuple(map(_long, booklets)))
-            for key, (listed, booklets) in found["whole"].items()
-        }
+        whole = {str(key): str(listed) for key, listed in found["whole"].items()}
     except (KeyError, TypeError, ValueError, AttributeError):
         return Kept(folder, {}, {})
     return Kept(folder, last, whole)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from compiler.binding.log_rows import bind_log
-from compiler.flags.model import Flag, Severity, sort_flags
+from compiler.flags.model import Flag, sort_flags
 from compiler.model.book import Book
 from compiler.pipeline.check import check_source
 from compiler.progress.carry import left_in_merges
@@ -26,11 +26,6 @@ class NextMade:
     content: bytes | None
     month: NextMonth | None
     flags: tuple[Flag, ...]
-
-    @property
-    def has_errors(self) -> bool:
-        """True where anything cannot be right."""
-        return any(flag.severity is Severity.ERROR for flag in self.flags)
 
 
 def make_next(workbook: Path, logs: Sequence[Path] = ()) -> NextMade:

@@ -56,6 +56,11 @@ class Workers:
         if self._pool is not None:
             self._pool.shutdown(cancel_futures=True)
 
+    def wake(self, load: Callable[[], object]) -> None:
+        """Start all of them now, each with a call of `load`, while this process is busy with something else."""
+        for _ in range(self.jobs if self._pool is not None else 0):
+            self.later(_called, load)
+
     def later(self, work: Callable[[V], R], value: V) -> Callable[[], R]:
         """Let a worker begin on a value; return what waits for the result. Without workers the work is done then.
 
@@ -73,13 +78,16 @@ class Workers:
         """
         return self.later(work, build()) if self._pool is not None else lambda: work(build())
 
-
     def meanwhile(self, build: Callable[[], R]) -> Callable[[], R]:
         """Build a value while workers are busy, to be asked for later; without workers it is built then."""
         if self._pool is None:
             return build
         built = build()
         return lambda: built
+
+
+def _called(load: Callable[[], object]) -> None:
+    load()
 
 
 def _waited_for(result: Future[R]) -> R:

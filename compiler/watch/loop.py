@@ -150,7 +150,7 @@ class Watch:
         else:
             self._tell(compiled)
             self.content, self.last = digest(data), compiled
-            self.book = compiled.checked.book or self.book
+            self.book = compiled.book or self.book
             self.failed, self.said, self.pause = 0, None, WRITE_AGAIN[0]
 
     def _made(self, data: bytes) -> Compiled:
@@ -184,16 +184,16 @@ class Watch:
 
     def _tell(self, after: Compiled) -> None:
         """Say what came of a save; of the first all that `compile` says."""
-        before, flags = self.last, after.checked.flags
+        before, flags = self.last, after.flags
         if before is None:
             self.speaker.flags(flags, counts=True)
             self.speaker.say(told(after))
             return
-        edited = edits(self.book, after.checked.book) if self.book and after.checked.book else ()
+        edited = edits(self.book, after.book) if self.book and after.book else ()
         self.speaker.say(told_of_save(edited, before, after))
         for line in told_of_rest(before, after):
             self.speaker.say(line)
-        found = difference(before.checked.flags, flags)
+        found = difference(before.flags, flags)
         if found.new:
             self.speaker.flags(found.new, counts=False)
         if words := told_of_flags(found, flags):

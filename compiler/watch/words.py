@@ -67,8 +67,8 @@ def told_of_edits(edited: tuple[Edit, ...]) -> str:
 
 
 def _booklets(before: Compiled, after: Compiled) -> list[str]:
-    old, new = ([plan.name for plan in compiled.checked.plans] for compiled in (before, after))
-    changed = after.changed if after.changed is not None else tuple(new)
+    old, new = before.clients, after.clients
+    changed = after.changed if after.changed is not None else new
     again = sum(name in old for name in changed)
     counts = (
         (again, f"{counted(again, 'booklet')} changed"),

@@ -9,9 +9,11 @@ import json
 import pytest
 
 from compiler.cellref import CellRef
+from compiler.demo.workbooks import WITH_MISTAKES, demo_source
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Remark
-from compiler.flags.tabular import COLUMNS, flags_as_csv, flags_as_json
+from compiler.flags.tabular import COLUMNS, flags_as_csv, flags_as_json, flags_from_json
+from compiler.pipeline.check import check_source
 
 FULL = flag(
     Remark("restricted-exercise", "The restriction rules out Press.", "Add a row to Changes."),
@@ -22,6 +24,15 @@ FULL = flag(
     touches=("Łucja Dołęga", "Bo Dale"),
 )
 BARE = flag(Remark("macros-ignored", "The workbook has macros."))
+WHOLE_SHEET = flag(Remark("unused-exercises", "Two are not used."), sheet="Exercises")
+
+
+def test_json_is_read_back() -> None:
+    """What was written is what was read, for flags of every shape."""
+    mistakes = check_source(demo_source(WITH_MISTAKES)).flags
+    assert len({found.slug for found in mistakes}) > 50
+    flags = (BARE, WHOLE_SHEET, FULL, *mistakes)
+    assert flags_from_json(flags_as_json(flags, "block.xlsx")) == flags
 
 
 def test_json() -> None:

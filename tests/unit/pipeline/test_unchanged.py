@@ -12,10 +12,11 @@ from pathlib import Path
 
 import pytest
 
-from compiler.demo.workbooks import demo_source, demo_workbook
+from compiler.demo.workbooks import WINTER_BLOCK, WITH_MISTAKES, demo_source, demo_workbook
 from compiler.files import CannotWrite, read_manifest
 from compiler.files_disk import digest
 from compiler.pipeline import booklets
+from compiler.pipeline import compile as compile_module
 from compiler.pipeline.compile import compile_workbook
 from compiler.pipeline.kept import KEYS
 from compiler.pipeline.workers import Ready, Workers, in_order
@@ -71,9 +72,24 @@ def test_nothing_changed_nothing_drawn(tmp_path: Path, drawn: list[str]) -> None
     again = compile_workbook(book, out)
     assert drawn == []
     assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == times
-    assert again.checked.flags == first.checked.flags
+    assert again.flags == first.flags
     assert (again.in_run, again.changed, again.written.written) == (first.in_run, (), ())
     assert set(again.written.places) == set(first.written.places)
+
+
+@pytest.mark.parametrize("name", [WINTER_BLOCK, WITH_MISTAKES])
+def test_nothing_changed_nothing_checked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    """What is told comes from the folder: the same flags, long sessions among them, and who is held and why."""
+    book, out = tmp_path / "block.xlsx", tmp_path / "out"
+    book.write_bytes(demo_workbook(name))
+    first = compile_workbook(book, out)
+    monkeypatch.setattr(compile_module, "check_bound", lambda *_: pytest.fail("checked again"))
+    again = compile_workbook(book, out)
+    assert (again.book, again.flags, again.clients, again.held) == (first.book, first.flags, first.clients, first.held)
+    if name == WINTER_BLOCK:
+        assert "session-over-a-page" in {flag.slug for flag in again.flags}
+    else:
+        assert again.held
 
 
 def test_one_client_changed_one_booklet_drawn(tmp_path: Path, drawn: list[str]) -> None:
@@ -106,13 +122,14 @@ def test_one_test_changed_one_booklet_drawn(tmp_path: Path, drawn: list[str]) ->
 
 
 def test_long_sessions_are_told_again(tmp_path: Path) -> None:
-    """A warning that only layout can give stands again when nothing is laid out."""
-    book, out = tmp_path / "block.xlsx", tmp_path / "out"
-    book.write_bytes(demo_workbook())
-    first = compile_workbook(book, out)
-    again = compile_workbook(book, out)
-    assert "session-over-a-page" in {flag.slug for flag in first.checked.flags}
-    assert again.checked.flags == first.checked.flags
+    """A warning that only layout can give stands again when nothing is laid out but one booklet."""
+    source, out = demo_source(), tmp_path / "out"
+    first = compile_workbook(written(tmp_path, source), out)
+    second = compile_workbook(written(tmp_path, with_note(source, 3, "Slower down, faster up.")), out)
+    assert len(second.changed or ()) == 1
+    long = [[flag for flag in made.flags if flag.slug == "session-over-a-page"] for made in (first, second)]
+    assert long[0] == long[1]
+    assert long[0]
 
 
 @pytest.mark.parametrize(

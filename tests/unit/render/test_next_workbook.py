@@ -11,6 +11,7 @@ from openpyxl import Workbook, load_workbook
 from openpyxl.comments import Comment
 from openpyxl.styles import PatternFill
 
+from compiler.flags.model import Severity, has
 from compiler.pipeline.check import check_source
 from compiler.pipeline.next import NextMade, make_next
 from compiler.render.template import render_template
@@ -99,7 +100,7 @@ def test_the_body_alone_is_written_as_a_blank(tmp_path: Path) -> None:
         file.write_bytes(render_template(4, 1, fill=source_of(programme, f"A | Weighted dip | {log} |", tested)))
         checked = check_source(read_workbook_bytes(make_next(file).content or b"", "next.xlsx"))
         assert checked.book is not None
-        assert not checked.has_errors
+        assert not has(Severity.ERROR, checked.flags)
         assert [row.load.blank for row in checked.book.history] == [True] * 3
         assert len(checked.book.tests) == rows
 
@@ -111,7 +112,7 @@ def test_dates_changes_and_log(made: tuple[bytes, NextMade]) -> None:
     assert str(checked.book.block.start_date.content) == "2027-02-01"
     assert (checked.book.changes, checked.book.log) == ((), ())
     assert [(row.week.content, str(row.set.text)) for row in checked.book.history] == [(2, "1-3"), (3, "1-3")]
-    assert not checked.has_errors
+    assert not has(Severity.ERROR, checked.flags)
 
 
 def test_a_second_month_replaces_the_progress_sheet(made: tuple[bytes, NextMade], tmp_path: Path) -> None:

@@ -12,7 +12,6 @@ from compiler.documents.held import Held
 from compiler.files import Beside, CannotWrite, Written
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
-from compiler.pipeline.check import Checked
 from compiler.pipeline.compile import Compiled
 from compiler.pipeline.desk import NotInWorkbook
 from compiler.source.unreadable import UnreadableWorkbook, damaged
@@ -26,10 +25,10 @@ OVER = 600.0
 """Seconds after which an invented day is over."""
 
 
-def compiled(content: bytes, *flags: Flag, beside: tuple[Beside, ...] = ()) -> Compiled:
+def compiled(_: bytes, *flags: Flag, beside: tuple[Beside, ...] = ()) -> Compiled:
     """Return what a run without booklets leaves."""
     written = Written(Path("out"), {}, (), (), (), beside, ())
-    return Compiled(Checked(content.decode(), None, (), flags), (), Path("out"), written, 0, ())
+    return Compiled(None, flags, (), (), Path("out"), written, 0, ())
 
 
 @dataclass
@@ -196,7 +195,9 @@ def test_a_kept_file_and_a_held_client_are_told_when_they_come() -> None:
     made = {
         GOOD: compiled(GOOD),
         OTHER: Compiled(
-            Checked("block.xlsx", None, (), ()),
+            None,
+            (),
+            (),
             (Held("Rufus Pemberly", (NOTE,)),),
             Path("out"),
             Written(Path("out"), {}, (), (), (), (Beside("coach/log-entry.xlsx", "coach/log-entry (new).xlsx"),), ()),
