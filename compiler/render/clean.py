@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from xml.sax.saxutils import escape
 
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
@@ -27,6 +28,11 @@ def clean_text(text: str) -> str:
         return text
     units = text.encode("utf-16-le")
     return units[: LONGEST * 2].decode("utf-16-le", errors="ignore") if len(units) > LONGEST * 2 else text
+
+
+def as_markup(text: str) -> str:
+    """Return a text for XlsxWriter's table of texts: as one run of its markup, where it would take it for markup."""
+    return f'<r><t xml:space="preserve">{escape(text)}</t></r>' if _MARKUP.fullmatch(text) else text
 
 
 def write_text(sheet: Worksheet, row: int, column: int, text: str, look: Format | None = None) -> None:

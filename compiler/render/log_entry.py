@@ -6,19 +6,18 @@ a tone, so that the sheet prints on any printer. Equal values give equal bytes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from io import BytesIO
+from collections.abc import Iterator
 from itertools import product
 
-from xlsxwriter import Workbook
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.documents.log_entry import LogEntry, LogEntryRow
 from compiler.render.clean import clean_text
 from compiler.render.formats import Formats, Properties
+from compiler.render.sheet_rows import RowBook, SheetRows, letters
 from compiler.render.sheets import CREATED, LONGEST_HEADER, PAPERS
-from compiler.render.template_cells import write_looking, write_text
+from compiler.render.template_cells import storable, write_text
 from compiler.render.template_formats import BODY, HAIR, HEADER_HEIGHT, MEDIUM, ROW_HEIGHT, THIN
 from compiler.render.template_rules import note, note_size
 from compiler.schema.column import weekly_header
@@ -41,23 +40,23 @@ NOT_PLANNED = "–"
 
 def render_log_entry(entry: LogEntry) -> bytes:
     """Return the workbook."""
-    stream = BytesIO()
-    book = Workbook(stream, {"in_memory": True})
+    made = RowBook()
+    book = made.book
     book.set_properties({"title": "Log", "created": CREATED})
     if entry.start is not None:
         book.set_custom_property(BLOCK_START, entry.start.isoformat())
     formats = Formats(book)
-    looks = {kind: _looks(formats, *kind) for kind in product((False, True), repeat=2)}
     sheet = book.add_worksheet(LOG_SHEET.name)
     _write_heads(sheet, formats, entry.weeks)
+    rows = made.rows_of(sheet)
+    kinds = {kind: _Cells(rows, formats, entry.weeks, *kind) for kind in product((False, True), repeat=2)}
     before: LogEntryRow | None = None
-    for number, row in enumerate(entry.rows, start=2):
+    for number, row in enumerate(entry.rows, start=1):
         new = before is not None and before.client != row.client
-        _write_row(sheet, number, row, looks[not row.exercise, new])
+        rows.add(number, kinds[not row.exercise, new].of(row), ROW_HEIGHT)
         before = row
     _set_up(sheet, entry)
-    book.close()
-    return stream.getvalue()
+    return made.close()
 
 
 def _target_column(week: int) -> int:
@@ -87,42 +86,40 @@ def _head(sheet: Worksheet, formats: Formats, at: int, text: str, width: int, sa
     sheet.write_comment(0, at - 1, says, note_size(says))
 
 
-@dataclass(frozen=True, slots=True)
-class _Looks:
-    """The formats of one kind of row."""
+class _Cells:
+    """What the cells are of one kind of row: a session's own or an exercise's, the first of a client or not.
 
-    name: Format
-    target: Format
-    entry: Format
-    no_entry: Format
-    date: Format
-    no_date: Format
+    Texts are made once: a client's name, a session and a target are those of many rows.
+    """
 
+    def __init__(self, rows: SheetRows, formats: Formats, weeks: int, whole: bool, new: bool) -> None:
+        edge = _NEW_CLIENT if new else {}
+        look = {**(_SESSION if whole else {}), **edge}
+        self._rows = rows
+        self._name, self._target = formats.of({**_NAME, **look}), formats.of({**_TARGET, **edge})
+        self._names: dict[str, str] = {}
+        self._targets: dict[str, str] = {}
+        self._letters = [letters(column) for column in range(_date_column(weeks, weeks))]
+        self._entry, self._no_entry = rows.blank(formats.of({**_ENTRY, **look})), rows.blank(self._name)
+        no_date = rows.blank(formats.of({**_NAME, **edge}))
+        self._date = rows.blank(formats.of({**_DATE, **edge})) if whole else no_date
+        self._no_date = no_date
 
-def _looks(formats: Formats, whole: bool, new: bool) -> _Looks:
-    """Return the formats of a session's own row or an exercise's, the first of a client or not."""
-    edge = _NEW_CLIENT if new else {}
-    look = {**(_SESSION if whole else {}), **edge}
-    return _Looks(
-        name=formats.of({**_NAME, **look}),
-        target=formats.of({**_TARGET, **edge}),
-        entry=formats.of({**_ENTRY, **look}),
-        no_entry=formats.of({**_NAME, **look}),
-        date=formats.of({**_DATE, **edge}),
-        no_date=formats.of({**_NAME, **edge}),
-    )
+    def of(self, row: LogEntryRow) -> Iterator[tuple[str, str]]:
+        """Return the cells of a row, each with the letters of its column."""
+        names = row.client, row.session, row.order, row.exercise
+        made = [self._text(self._names, name, self._name) for name in names]
+        for target in row.targets:
+            made.append(self._text(self._targets, target or NOT_PLANNED, self._target))
+            made.append(self._entry if target else self._no_entry)
+        made += [self._no_date if target is None else self._date for target in row.targets]
+        return zip(self._letters, made, strict=True)
 
-
-def _write_row(sheet: Worksheet, number: int, row: LogEntryRow, looks: _Looks) -> None:
-    for at, text in enumerate((row.client, row.session, row.order, row.exercise), start=1):
-        write_looking(sheet, (number, at), text, looks.name)
-    weeks = len(row.targets)
-    for week, target in enumerate(row.targets, start=1):
-        at = _target_column(week)
-        write_looking(sheet, (number, at), target or NOT_PLANNED, looks.target)
-        sheet.write_blank(number - 1, at, None, looks.entry if target else looks.no_entry)
-        dated = not row.exercise and target is not None
-        sheet.write_blank(number - 1, _date_column(weeks, week) - 1, None, looks.date if dated else looks.no_date)
+    def _text(self, known: dict[str, str], text: str, look: Format) -> str:
+        made = known.get(text)
+        if made is None:
+            made = known[text] = self._rows.text(storable(text), look)
+        return made
 
 
 def _set_up(sheet: Worksheet, entry: LogEntry) -> None:

@@ -7,6 +7,8 @@ columns are printed first, then the charts.
 from __future__ import annotations
 
 import re
+from datetime import date
+from itertools import product
 from typing import Any
 
 from xlsxwriter.format import Format
@@ -14,8 +16,19 @@ from xlsxwriter.utility import xl_range_abs
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from compiler.documents.neutral import Cells, Chart, ChartKind, ColumnKind, Series, Sheet
+from compiler.documents.neutral import (
+    HEADINGS_ROW,
+    Cell,
+    Cells,
+    Chart,
+    ChartKind,
+    ColumnKind,
+    Formula,
+    Series,
+    Sheet,
+)
 from compiler.render.clean import clean_text, write_text
+from compiler.render.numbers import serial, stored
 
 DOTS = 96
 """Dots in an inch, as workbooks measure columns and charts."""
@@ -128,13 +141,36 @@ def _cells(sheet: Sheet, series: Series) -> dict[str, Any]:
     return {
         "name": _words(series.name),
         "categories": _place(sheet, series.labels),
+        "categories_data": _shown(sheet, series.labels),
         "values": _place(sheet, series.numbers),
+        "values_data": _shown(sheet, series.numbers),
     }
 
 
 def _place(sheet: Sheet, cells: Cells) -> list[Any]:
     rows, columns = cells.rows, cells.columns
     return [sheet.name, rows.start + 1, columns.start, rows.stop, columns.stop - 1]
+
+
+def _shown(sheet: Sheet, cells: Cells) -> list[str | None]:
+    """Return what stands in some cells: a chart holds it, too, for programs that do not read the cells."""
+    if cells.rows.start == HEADINGS_ROW:
+        return [clean_text(sheet.headings[column].text) for column in cells.columns]
+    return [_text_of(sheet.rows[row][column]) for row, column in product(cells.rows, cells.columns)]
+
+
+def _text_of(cell: Cell) -> str | None:
+    match cell:
+        case None:
+            return None
+        case str():
+            return clean_text(cell)
+        case date():
+            return str(serial(cell))
+        case Formula():
+            return _text_of(cell.value)
+        case _:
+            return f"{stored(cell):.16g}"
 
 
 def _line(number: int) -> dict[str, Any]:

@@ -8,24 +8,22 @@ printer.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable
 from datetime import UTC, date, datetime
-from decimal import Decimal
-from functools import lru_cache
-from io import BytesIO
 from textwrap import wrap
 from typing import Any
 
 from xlsxwriter.format import Format
-from xlsxwriter.utility import xl_range_abs, xl_rowcol_to_cell
+from xlsxwriter.utility import xl_range_abs
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.documents.neutral import Cell, ColumnKind, Formula, Heading, Number, Sheet
-from compiler.quantities import Load, Percent
 from compiler.render.clean import clean_text, write_text
 from compiler.render.formats import Formats
+from compiler.render.numbers import number_format, serial, stored
 from compiler.render.sheet_charts import add_charts, chart_page_breaks, print_areas
+from compiler.render.sheet_rows import RowBook, SheetRows, letters
 
 CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands in every workbook in place of the time of day."""
@@ -46,51 +44,83 @@ MARGINS = {"left": 0.4, "right": 0.4, "top": 0.75, "bottom": 0.6}  # inches, as 
 LONGEST_HEADER = 200
 
 _HEADING_NAMED = re.compile(r"\{([^{}]+)\}")
+_ROW = "\0"
+"""Stands in a formula for the number of the row it is in."""
 
 
 class _Column:
-    """The formats of the cells under one heading, kept by what decides them."""
+    """What the cells under one heading are, and how many lines they take, kept by their value: many are alike.
 
-    def __init__(self, formats: Formats, heading: Heading) -> None:
-        self.heading = heading
-        self._formats = formats
-        self._known: dict[tuple[str, bool], Format] = {}
-
-    def look(self, shown: str, *, head: bool) -> Format:
-        """Return the format of a cell: `shown` is how its number is shown, "" for text."""
-        made = self._known.get((shown, head))
-        if made is None:
-            font = {**FONT, **SECTION} if head else FONT
-            wrapped = {"text_wrap": True} if self.heading.width >= WRAPPED_FROM else {}
-            properties = _as_number(font, shown) if shown else {**font, **_side(self.heading), **wrapped}
-            made = self._known[shown, head] = self._formats.of(properties)
-        return made
-
-
-class _PlainSheet(Worksheet):  # type: ignore[misc]  # XlsxWriter has no types
-    """A sheet whose formulas are written as they are.
-
-    XlsxWriter looks in every formula for each function younger than Excel 2010, to give it a prefix; that takes
-    much of the time of the whole workbook. Our formulas have none (`summary_formulas`).
+    `columns` are the letters of all columns by their headings.
     """
 
-    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002 - the base class decides
-        return formula.removeprefix("=")
+    def __init__(
+        self, rows: SheetRows, formats: Formats, heading: Heading, columns: dict[str, str], *, head: bool
+    ) -> None:
+        self.width = heading.width
+        self._rows = rows
+        self._formats = formats
+        self._columns = columns
+        self._decimals = heading.decimals
+        self._font = {**FONT, **SECTION} if head else FONT
+        wrapped = {"text_wrap": True} if heading.width >= WRAPPED_FROM else {}
+        self._words = formats.of({**self._font, **_side(heading), **wrapped})
+        self._known: dict[str | Number | date | None, str] = {}
+        self._patterns: dict[str, str] = {}
+        self._results: dict[Number, tuple[float, Format]] = {}
+        self._lines: dict[Cell, int] = {}
+
+    def cell(self, value: Cell, number: int) -> str:
+        """Return what a cell is, in a row counted from 0."""
+        if isinstance(value, Formula):
+            return self._formula(value, number)
+        made = self._known.get(value)
+        if made is None:
+            made = self._known[value] = self._made(value)
+        return made
+
+    def lines(self, value: Cell) -> int:
+        """Return how many lines a cell takes."""
+        count = self._lines.get(value)
+        if count is None:
+            count = self._lines[value] = _lines(self.width, value)
+        return count
+    def _formula(self, formula: Formula, number: int) -> str:
+        pattern = self._patterns.get(formula.text)
+        if pattern is None:
+            pattern = self._patterns[formula.text] = _with_cells(formula.text, self._columns)
+        result = self._results.get(formula.value)
+        if result is None:
+            look = self._as_number(number_format(formula.value, self._decimals))
+            result = self._results[formula.value] = stored(formula.value), look
+        return self._rows.formula(pattern.replace(_ROW, str(number + 1)), *result)
+
+    def _made(self, value: str | Number | date | None) -> str:
+        match value:
+            case None:
+                return self._rows.blank(self._formats.of(self._font))
+            case str():
+                return self._rows.text(clean_text(value), self._words)
+            case date():
+                return self._rows.number(serial(value), self._as_number("yyyy-mm-dd"))
+            case _:
+                return self._rows.number(stored(value), self._as_number(number_format(value, self._decimals)))
+
+    def _as_number(self, kind: str) -> Format:
+        return self._formats.of({**self._font, "num_format": kind, "align": "right"})
 
 
-def render_sheets(sheets: Sequence[Sheet]) -> bytes:
-    """Return the workbook that shows the sheets."""
-    stream = BytesIO()
-    book = Workbook(stream, {"in_memory": True})
-    book.set_properties({"created": CREATED})
-    formats = Formats(book)
+def render_sheets(sheets: Iterable[Sheet]) -> bytes:
+    """Return the workbook that shows the sheets. They are asked for one by one, and none is kept."""
+    book = RowBook()
+    book.book.set_properties({"created": CREATED})
+    formats = Formats(book.book)
     for sheet in sheets:
-        page = book.add_worksheet(sheet.name, worksheet_class=_PlainSheet)
-        _render(page, formats, sheet)
-        add_charts(book, page, sheet, formats.of({**FONT, "italic": True}))
-        _name_lists(book, sheet)
-    book.close()
-    return stream.getvalue()
+        page = book.book.add_worksheet(sheet.name)
+        _render(page, book.rows_of(page), formats, sheet)
+        add_charts(book.book, page, sheet, formats.of({**FONT, "italic": True}))
+        _name_lists(book.book, sheet)
+    return book.close()
 
 
 def _name_lists(book: Workbook, sheet: Sheet) -> None:
@@ -102,33 +132,34 @@ def _name_lists(book: Workbook, sheet: Sheet) -> None:
         book.define_name(named.name, f"='{sheet.name}'!{cells}")
 
 
-def _render(page: Worksheet, formats: Formats, sheet: Sheet) -> None:
-    places = {heading.text: column for column, heading in enumerate(sheet.headings)}
-    columns = [_Column(formats, heading) for heading in sheet.headings]
+def _render(page: Worksheet, rows: SheetRows, formats: Formats, sheet: Sheet) -> None:
     for place, heading in enumerate(sheet.headings):
         page.set_column(place, place, heading.width, formats.of(FONT))
         write_text(page, 0, place, heading.text, formats.of({**HEADING, **_side(heading)}))
     page.set_row(0, LINE_HEIGHT * max(_heading_lines(heading) for heading in sheet.headings))
-    wrapping = [(at, heading) for at, heading in enumerate(sheet.headings) if heading.width >= WRAPPED_FROM]
-    for number, row in enumerate(sheet.rows):
-        head = number in sheet.heads
-        lines = max((_lines(wide, row[at]) for at, wide in wrapping), default=1)
-        if lines > 1:
-            page.set_row(number + 1, LINE_HEIGHT * lines)
-        for place, (column, cell) in enumerate(zip(columns, row, strict=True)):
-            if isinstance(cell, Formula):
-                shown, kind = _number(cell.value, column.heading.decimals)
-                text = _in_row(cell.text, places, number + 1)
-                page.write_formula(number + 1, place, text, column.look(kind, head=head), shown)
-            elif cell is None:
-                if head:
-                    page.write_blank(number + 1, place, None, formats.of({**FONT, **SECTION}))
-            else:
-                _write(page, column, (number + 1, place), cell, head=head)
+    _add_rows(page, rows, formats, sheet)
     page.freeze_panes(1, sheet.frozen)
     if sheet.filtered:
         page.autofilter(0, 0, max(1, len(sheet.rows)), len(sheet.headings) - 1)
     _set_up_print(page, sheet)
+
+
+def _add_rows(page: Worksheet, rows: SheetRows, formats: Formats, sheet: Sheet) -> None:
+    at = [letters(place) for place in range(len(sheet.headings))]
+    named = {heading.text: letter for heading, letter in zip(sheet.headings, at, strict=True)}
+    plain, heads = (
+        [_Column(rows, formats, heading, named, head=head) for heading in sheet.headings] for head in (False, True)
+    )
+    wrapping = [(place, column) for place, column in enumerate(plain) if column.width >= WRAPPED_FROM]
+    for number, row in enumerate(sheet.rows):
+        head = number in sheet.heads
+        lines = max((column.lines(row[place]) for place, column in wrapping), default=1)
+        height = LINE_HEIGHT * lines if lines > 1 else None
+        if height is not None:
+            page.set_row(number + 1, height)  # for the charts, whose places XlsxWriter works out
+        cells = zip(at, heads if head else plain, row, strict=True)
+        said = [(letter, column.cell(cell, number + 1)) for letter, column, cell in cells if head or cell is not None]
+        rows.add(number + 1, said, height)
 
 
 def _set_up_print(page: Worksheet, sheet: Sheet) -> None:
@@ -149,35 +180,18 @@ def _set_up_print(page: Worksheet, sheet: Sheet) -> None:
     page.set_footer("&L&A&RPage &P of &N")
 
 
-def _in_row(formula: str, columns: dict[str, int], row: int) -> str:
-    """Return a formula with the cells of a row in the place of the headings it names."""
-    return _HEADING_NAMED.sub(lambda found: xl_rowcol_to_cell(row, columns[found[1]]), formula)
+def _with_cells(formula: str, columns: dict[str, str]) -> str:
+    """Return a formula, without its =, with cells in the place of the headings it names, `_ROW` for their row."""
+    return _HEADING_NAMED.sub(lambda found: columns[found[1]] + _ROW, formula.removeprefix("="))
 
 
-def _as_number(look: dict[str, Any], shown: str) -> dict[str, Any]:
-    return {**look, "num_format": shown, "align": "right"}
-
-
-def _write(
-    page: Worksheet, column: _Column, place: tuple[int, int], cell: str | Number | date, *, head: bool
-) -> None:
-    match cell:
-        case str():
-            write_text(page, *place, cell, column.look("", head=head))
-        case date():
-            page.write_datetime(*place, cell, column.look("yyyy-mm-dd", head=head))
-        case _:
-            number, shown = _number(cell, column.heading.decimals)
-            page.write_number(*place, number, column.look(shown, head=head))
-
-
-def _lines(heading: Heading, cell: Cell) -> int:
+def _lines(width: int, cell: Cell) -> int:
     """Return how many lines the text of a cell takes; a little room is left for fonts that run wide."""
     if not isinstance(cell, str):
         return 1
-    if len(cell) <= heading.width - 2 and "\n" not in cell:
+    if len(cell) <= width - 2 and "\n" not in cell:
         return 1
-    return sum(max(1, len(wrap(line, heading.width - 2))) for line in cell.split("\n")) if cell else 1
+    return sum(max(1, len(wrap(line, width - 2))) for line in cell.split("\n")) if cell else 1
 
 
 def _heading_lines(heading: Heading) -> int:
@@ -188,23 +202,3 @@ def _heading_lines(heading: Heading) -> int:
 def _side(heading: Heading) -> dict[str, Any]:
     """Return how the text of a column stands: away from the number in the column before it."""
     return {"align": "left", "indent": 1} if heading.kind is ColumnKind.TEXT else {"align": "right"}
-
-
-def _number(cell: Number, decimals: int) -> tuple[float, str]:
-    """Return a number and the number format that shows it with its unit and no more decimals than it has."""
-    match cell:
-        case int():
-            return cell, "0"
-        case Percent():
-            return float(cell.share), f"{_digits(cell.value, decimals)}%"
-        case Load():
-            return float(cell.amount), f'{_digits(cell.amount, decimals)} "{cell.unit}"'
-        case Decimal():
-            return float(cell), _digits(cell, decimals)
-
-
-@lru_cache(maxsize=4096)
-def _digits(value: Decimal, decimals: int) -> str:
-    exponent = round(value, decimals).normalize().as_tuple().exponent
-    places = -exponent if isinstance(exponent, int) and exponent < 0 else 0
-    return f"0.{'0' * places}" if places else "0"

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.render.clean import write_string
@@ -17,12 +16,12 @@ _NOT_IN_XML = re.compile("[\ud800-\udfff\ufffe\uffff]")
 
 def write_text(sheet: Worksheet, formats: Formats, place: tuple[int, int], text: str, look: Properties) -> None:
     """Write a text as a string, never as a formula or a link. `place` is row and column, from 1."""
-    write_looking(sheet, place, text, formats.of(look))
+    write_string(sheet, place[0] - 1, place[1] - 1, storable(text), formats.of(look))
 
 
-def write_looking(sheet: Worksheet, place: tuple[int, int], text: str, look: Format) -> None:
-    """Write a text as `write_text` does, in a format that is there already."""
-    write_string(sheet, place[0] - 1, place[1] - 1, _NOT_IN_XML.sub("", text), look)
+def storable(text: str) -> str:
+    """Return what a cell can store of a text of the coach's: all but halves of characters."""
+    return _NOT_IN_XML.sub("", text)
 
 
 def write_cell(sheet: Worksheet, formats: Formats, place: tuple[int, int], cell: SourceCell, look: Properties) -> None:
