@@ -7,11 +7,12 @@ can be printed, how wide it is or how it is drawn asks here. None is in use unle
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import lru_cache, wraps
+from typing import ParamSpec, TypeVar
 
 _SET_ONE_BY_ONE = (
     "LATIN",
@@ -33,6 +34,9 @@ _SET_ONE_BY_ONE = (
 """How the Unicode names begin of letters that are set one after the other, each in one shape, from left to right."""
 
 _SIGNS = ("P", "S", "N", "Z")
+
+P = ParamSpec("P")
+R = TypeVar("R")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +72,21 @@ def using(fonts: Fallbacks) -> Iterator[None]:
         yield
     finally:
         _IN_USE.reset(before)
+
+
+def remembered(most: int) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Keep the last results of a function that measures or prints text: by its arguments and the fonts in use."""
+
+    def remembering(function: Callable[P, R]) -> Callable[P, R]:
+        kept: Callable[..., R] = lru_cache(maxsize=most)(lambda _, *args, **kwargs: function(*args, **kwargs))
+
+        @wraps(function)
+        def asked(*args: P.args, **kwargs: P.kwargs) -> R:
+            return kept(in_use(), *args, **kwargs)
+
+        return asked
+
+    return remembering
 
 
 @lru_cache(maxsize=8192)

@@ -14,7 +14,7 @@ import compiler
 from compiler.cli import main
 from compiler.demo.workbooks import demo_source
 from compiler.exits import Exit
-from compiler.fallback import in_use, set_one_by_one, using
+from compiler.fallback import in_use, remembered, set_one_by_one, using
 from compiler.fallback_files import FontRefused, read_fallbacks
 from compiler.layout.metrics import Face, width
 from compiler.pipeline.compile import Compiled, compile_workbook
@@ -64,6 +64,22 @@ def test_a_name_without_a_font_is_held_and_told_both_ways_out(tmp_path: Path) ->
         found[name] = next(flag.hint or "" for flag in compiled.flags if flag.slug == "cannot-print-name")
     assert all("Print name" in hint for hint in found.values())
     assert ["--fallback-font" in hint for hint in found.values()] == [True, False]
+
+
+def test_what_is_remembered_is_of_the_fonts_in_use(fonts: list[str]) -> None:
+    """A row that was measured without a font is measured anew with it, and the other way round."""
+    measured = remembered(8)(lambda text: (printable(text), width(printable(text), Face.REGULAR, 10.0)))
+    without = measured(HAN)
+    with using(read_fallbacks(map(Path, fonts))):
+        assert measured(HAN) == (HAN, len(HAN) * 900 / EM * 10.0)
+    assert measured(HAN) == without
+    assert HAN not in without
+
+
+def test_layout_remembers_nothing_without_its_fonts() -> None:
+    """Every other memory of the layout has the fonts, or a text that was made printable, among its arguments."""
+    layout = Path(compiler.__file__).parent / "layout"
+    assert {path.name for path in layout.glob("*.py") if "lru_cache(" in path.read_text()} == {"lines.py", "metrics.py"}
 
 
 def test_a_name_is_printed_in_the_font(tmp_path: Path, fonts: list[str]) -> None:

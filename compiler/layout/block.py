@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from compiler.documents.booklet_value import Block, BlockResult
+from compiler.documents.booklet_value import Block, BlockResult, LogBoxes
+from compiler.fallback import remembered
 from compiler.layout.boxes import box_marks, column_heads, columns_of, plan_boxes
 from compiler.layout.lines import plain, wrap
 from compiler.layout.measures import MM, LogPlace
@@ -52,26 +53,36 @@ class MeasuredBlock:
 
     def head_again(self) -> Piece:
         """Return the head that says that the block goes on."""
-        return _head(self.block, self.spec, again=True)
+        return _head_of(self.block, self.spec, again=True)
 
 
 def measure_block(block: Block, spec: RowSpec) -> MeasuredBlock:
     """Return a block measured for a session's sheet, style and log column."""
-    columns = columns_of(block, spec.style)
+    columns = columns_of((row.log for row in block.rows), spec.style)
     return MeasuredBlock(
         block=block,
         spec=spec,
-        head=_head(block, spec, again=False),
+        head=_head_of(block, spec, again=False),
         rows=tuple(measure_row(row, columns, spec) for row in block.rows),
         result=_result(block.result, columns, spec) if block.result else None,
         joined=len(block.rows) > 1,
     )
 
 
-def _head(block: Block, spec: RowSpec, *, again: bool) -> Piece:
-    """Return the head of a block: rule, letter and kind, the rest beside them, set numbers on the right."""
+def _head_of(block: Block, spec: RowSpec, *, again: bool) -> Piece:
+    return _head(block.letter, block.kind, block.sentence, tuple(row.log for row in block.rows), spec, again=again)
+
+
+@remembered(512)
+def _head(
+    letter: str, kind: str, sentence: str, logs: tuple[LogBoxes, ...], spec: RowSpec, *, again: bool
+) -> Piece:
+    """Return the head of a block: rule, letter and kind, the rest beside them, set numbers on the right.
+
+    It is the same in the next week and for the next client, whatever they lift.
+    """
     sheet, size = spec.sheet, spec.style.head
-    title = "  ".join(filter(None, (plain(block.letter), plain(block.kind))))
+    title = "  ".join(filter(None, (plain(letter), plain(kind))))
     if again:
         title = plain(spec.wording.continued_block.format(title))
     room = sheet.head
@@ -81,17 +92,17 @@ def _head(block: Block, spec: RowSpec, *, again: bool) -> Piece:
     marks = text_lines(titles, 0.0, baseline, Face.BOLD, size, lead)
     lines = len(titles)
     beside = width(titles[-1], Face.BOLD, size) + _REST_GAP
-    if block.sentence and room - beside >= _REST_ROOM:
-        rest = wrap(block.sentence, Face.REGULAR, size, room - beside)
+    if sentence and room - beside >= _REST_ROOM:
+        rest = wrap(sentence, Face.REGULAR, size, room - beside)
         marks += text_lines(rest, beside, baseline + (lines - 1) * lead, Face.REGULAR, size, lead)
         lines += len(rest) - 1
-    elif block.sentence:
-        rest = wrap(block.sentence, Face.REGULAR, size, room)
+    elif sentence:
+        rest = wrap(sentence, Face.REGULAR, size, room)
         marks += text_lines(rest, 0.0, baseline + lines * lead, Face.REGULAR, size, lead)
         lines += len(rest)
     low = baseline + (lines - 1) * lead
     height = spec.style.head_height + (lines - 1) * lead
-    heads = column_heads(block, spec.frame, low, spec.style, spec.wording)
+    heads = column_heads(logs, spec.frame, low, spec.style, spec.wording)
     return Piece(height, (Group(Role.HEADING, tuple(marks)), heads))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Block, LogBoxes, Wording
@@ -46,9 +46,9 @@ def log_frame(blocks: Iterable[Block], sheet: Sheet, style: Style, wording: Word
     )
 
 
-def columns_of(block: Block, style: Style) -> int:
+def columns_of(logs: Iterable[LogBoxes], style: Style) -> int:
     """Return how many columns the rows of a block share: its most sets, within what the style has on a line."""
-    counts = (row.log.count for row in block.rows if row.log.count <= style.most_boxes)
+    counts = (log.count for log in logs if log.count <= style.most_boxes)
     return max((style.fewest_columns, *counts))
 
 
@@ -141,19 +141,21 @@ def _reach(plan: BoxPlan, frame: LogFrame, style: Style) -> float:
     return width(_caption(plan, frame, style), Face.REGULAR, style.caption) + 1.5 * _INSET
 
 
-def column_heads(block: Block, frame: LogFrame, baseline: float, style: Style, wording: Wording) -> Group:
+def column_heads(
+    logs: Sequence[LogBoxes], frame: LogFrame, baseline: float, style: Style, wording: Wording
+) -> Group:
     """Return the set numbers above the boxes of a block, and the words above reps left; none where they are inside."""
     marks: list[Mark] = []
     if frame.inside:
         return decoration()
-    columns = columns_of(block, style)
-    numbered = max((row.log.count for row in block.rows if row.log.count <= style.most_boxes), default=0)
+    columns = columns_of(logs, style)
+    numbered = max((log.count for log in logs if log.count <= style.most_boxes), default=0)
     if numbered > 1:
         step = frame.sets / columns
         for column in range(numbered):
             head = plain(wording.first_set) if column == 0 else str(column + 1)
             marks.append(Text(frame.x + column * step + _INSET, baseline, head, Face.REGULAR, style.caption))
-    if any(row.log.reps_left for row in block.rows):
+    if any(log.reps_left for log in logs):
         lead = style.caption * 1.02
         above, below = map(plain, wording.reps_left)
         x = frame.reps_left_x + _INSET

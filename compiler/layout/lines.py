@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from compiler.fallback import Fallbacks, in_use
+from compiler.fallback import remembered
 from compiler.layout.metrics import Face, width
 from compiler.printable import printable
 
@@ -89,17 +89,13 @@ def _filled(words: list[str], face: Face, size: float, room: float, indent: floa
     return lines
 
 
+@remembered(16384)
 def wrap(text: str, face: Face, size: float, room: float, indent: float = 0.0) -> tuple[str, ...]:
     """Return the lines of a text, filled one after the other; the first begins `indent` further in.
 
     A last line of one word is given company where the line above can spare a word. Empty text has no lines.
     If not even one word fits after the indent, the first line is empty.
     """
-    return _wrap(text, face, size, room, indent, in_use())
-
-
-@lru_cache(maxsize=16384)
-def _wrap(text: str, face: Face, size: float, room: float, indent: float, _fonts: Fallbacks) -> tuple[str, ...]:
     lines = _filled(_words(text), face, size, room, indent)
     if len(lines) > 1 and " " not in lines[-1] and lines[-2].count(" ") > 1:
         kept, last = lines[-2].rsplit(" ", 1)
@@ -108,16 +104,12 @@ def _wrap(text: str, face: Face, size: float, room: float, indent: float, _fonts
     return tuple(line.replace(_JOINED, " ") for line in lines)
 
 
+@remembered(16384)
 def balanced(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
     """Return the lines of a short text evened out: no one-word last line, two lines parting at a comma.
 
     Texts of five lines and more, or with a word wider than the room, are only filled.
     """
-    return _balanced(text, face, size, room, in_use())
-
-
-@lru_cache(maxsize=16384)
-def _balanced(text: str, face: Face, size: float, room: float, _fonts: Fallbacks) -> tuple[str, ...]:
     best = wrap(text, face, size, room)
     words = _words(text)
     low = max((width(word, face, size) for word in words), default=0.0)

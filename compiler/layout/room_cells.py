@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 from compiler.documents.room_sheet_value import RoomBlock, RoomCell, RoomColumn, RoomRow
+from compiler.fallback import remembered
 from compiler.layout.lines import glued, plain, wrap
 from compiler.layout.measures import MM
 from compiler.layout.metrics import Face, width
@@ -28,7 +28,7 @@ class Need:
     wanted: float
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def cell_piece(cell: RoomCell, x: float, room: float, style: RoomStyle, *, beside: bool) -> Piece:
     """Return what a client does of one exercise: its load, small words beside it if wanted and it fits, or below.
 
@@ -71,7 +71,7 @@ def fits_beside(cell: RoomCell, room: float, style: RoomStyle) -> bool:
     return not cell.notes or _load_width(cell, style) + _SPACE + noted <= room
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def cell_need(cell: RoomCell, style: RoomStyle) -> Need:
     """Return the widths of a cell: so that no word breaks, and so that its small words keep to a line each."""
     load = _load_width(cell, style)

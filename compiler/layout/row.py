@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from compiler.documents.booklet_value import ExerciseRow, Wording
 from compiler.documents.booklet_value import Mark as Meaning
+from compiler.fallback import remembered
 from compiler.layout.boxes import BoxPlan, LogFrame, box_marks, plan_boxes
 from compiler.layout.dose import Band, dose_band, end_of, extra_band
 from compiler.layout.lines import balanced, fitted, plain, wrap
@@ -50,7 +50,7 @@ class MeasuredRow:
     spots: Mapping[Meaning, tuple[float, float]]
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def measure_row(row: ExerciseRow, columns: int, spec: RowSpec) -> MeasuredRow:
     """Return an exercise as a piece. Boxes are as high as what stands beside them, within the style's limits.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from compiler.documents.booklet_value import EmergencyLine, Safety, SafetyList, Wording
+from compiler.fallback import remembered
 from compiler.layout.editions import Edition
 from compiler.layout.lines import plain, wrap
 from compiler.layout.measures import BODY_LEAD, MM
@@ -21,8 +22,9 @@ _LABEL_GAP = 6 * MM
 _LINE_SPACE = 1.6 * MM
 
 
+@remembered(16)
 def lay_out_safety(safety: Safety, edition: Edition, wording: Wording) -> tuple[tuple[Part, ...], ...]:
-    """Return the parts of each page."""
+    """Return the parts of each page. Most clients of a block have the same, so the last ones are kept."""
     sheet = edition.sheet
     title = title_piece(safety.title, sheet.live, edition.style)
     room = sheet.foot - sheet.top - title.height

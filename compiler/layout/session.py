@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Session, Wording
+from compiler.fallback import remembered
 from compiler.layout.block import AFTER_BLOCK, MeasuredBlock, block_rule, bracket, measure_block
 from compiler.layout.boxes import log_frame
 from compiler.layout.editions import Edition
@@ -116,19 +117,20 @@ def _measure(session: Session, sheet: Sheet, style: Style, wording: Wording) -> 
     cool_down = tick_list(session.cool_down, sheet.live, style, wording) if session.cool_down else Piece(0.0, ())
     return _Measured(
         style=style,
-        header=_header(session, sheet, style, wording),
-        header_again=_header_again(session, sheet, style, wording),
+        header=_header(session.title, session.when, session.note, sheet, style, wording),
+        header_again=_header_again(session.title, session.when, sheet, style, wording),
         warm_up=warm_up,
         blocks=tuple(measure_block(block, spec) for block in session.blocks),
         cool_down=cool_down,
     )
 
 
-def _header(session: Session, sheet: Sheet, style: Style, wording: Wording) -> Piece:
+@remembered(256)
+def _header(title: str, when: str, note: str, sheet: Sheet, style: Style, wording: Wording) -> Piece:
     """Return title, day and week, the fields on the right, and the rule below."""
     fields = sum(style.fields)
     room = sheet.live - fields - _FIELD_GAP
-    parts, end = _heading(session.title, (session.when, session.note), room, style.title, style)
+    parts, end = _heading(title, (when, note), room, style.title, style)
     end = max(end, style.field_height + 2 * MM)
     boxes: list[Mark] = []
     x = sheet.live - fields
@@ -141,10 +143,11 @@ def _header(session: Session, sheet: Sheet, style: Style, wording: Wording) -> P
     return Piece(end + _AFTER_HEADER, (*parts, decoration(*boxes), ruled))
 
 
-def _header_again(session: Session, sheet: Sheet, style: Style, wording: Wording) -> Piece:
+@remembered(256)
+def _header_again(title: str, when: str, sheet: Sheet, style: Style, wording: Wording) -> Piece:
     """Return the head of a further page."""
-    title = wording.continued_title.format(session.title)
-    parts, end = _heading(title, (session.when, ""), sheet.live, style.title * _AGAIN, style)
+    title = wording.continued_title.format(title)
+    parts, end = _heading(title, (when, ""), sheet.live, style.title * _AGAIN, style)
     return Piece(end + _AFTER_HEADER, (*parts, rule(end, sheet.live, Stroke.HEADER)))
 
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from compiler.documents.booklet_value import TickItem, TickList, Wording
+from compiler.fallback import remembered
 from compiler.layout.lines import plain, unbroken, wrap
 from compiler.layout.measures import MM, Style
 from compiler.layout.metrics import Face, width
@@ -51,7 +50,7 @@ def _item(item: TickItem, x: float, room: float, style: Style, wording: Wording)
     return Piece(y, (box, Branch(Role.ITEM, tuple(inner))))
 
 
-@lru_cache(maxsize=256)
+@remembered(256)
 def tick_list(ticks: TickList, live: float, style: Style, wording: Wording) -> Piece:
     """Return the list, filled column by column where there are two; nothing if it has no lines.
 

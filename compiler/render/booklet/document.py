@@ -16,7 +16,7 @@ from compiler.layout.metrics import Face, font
 from compiler.layout.page import Page, Pages
 from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.ink import Ink
-from compiler.render.booklet.raw import Written, stream
+from compiler.render.booklet.raw import Written, register, stream
 from compiler.render.booklet.tags import StructureTree
 
 _PDF_VERSION = (1, 7)
@@ -32,6 +32,8 @@ class Drawing:
         self._canvas = _canvas(language, simplex=simplex)
         self._document = self._canvas._doc  # noqa: SLF001  # the canvas offers no other way to its document
         self._tree = StructureTree(self._document)
+        self._parent = register(self._document, self._document.Pages)
+        self._basic_fonts, _ = self._document.idToObjectNumberAndVersion["BasicFonts"]
         self._fonts = FontSet()
         self._ink = Ink(self._fonts, self._tree)
         self.count = 0
@@ -46,18 +48,16 @@ class Drawing:
         """Draw a page on a sheet of this size, turned where the page lies."""
         if page.lying:
             width, height = height, width
-        self._canvas.setPageSize((width, height))
-        self._canvas.addLiteral(self._ink.page(page, height))
+        # deflated at once: as text, the operators of many room sheets weigh heavy till the end
+        operators = zlib.compress(self._ink.page(page, height).encode("latin-1"))
+        content = register(self._document, Written(stream(operators, "")))
         self._canvas.showPage()
-        self._tree.close_page()
         self.count += 1
-        self._deflate(self._document.idToObject[f"Page{self.count}"])
-
-    def _deflate(self, page: Any) -> None:
-        """Deflate the operators of a page at once: as text, those of many room sheets weigh heavy till the end."""
-        content = Written(stream(zlib.compress(page.stream.encode("latin-1")), ""))
-        page.Contents = self._document.Reference(content)
-        page.stream = None
+        self._document.idToObject[f"Page{self.count}"] = Written(
+            f"<</Type/Page/Parent {self._parent} 0 R/MediaBox[0 0 {width:.4f} {height:.4f}]"
+            f"/Resources<</Font {self._basic_fonts} 0 R/ProcSet[/PDF/Text]>>/Contents {content} 0 R"
+            f"/StructParents {self.count - 1}/Tabs/S>>".encode("ascii")
+        )
 
     def bookmark(self, title: str) -> None:
         """Name the next page in the reader's list of pages."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from compiler.layout.page import (
     Box,
     Bracket,
@@ -20,10 +22,15 @@ from compiler.layout.page import (
 )
 from compiler.render.booklet.fonts import FontSet
 from compiler.render.booklet.tags import Element, StructureTree
-from compiler.render.booklet.text import TextWriter
+from compiler.render.booklet.text import in_alphabet, show
 from compiler.render.theme import DASHES, STROKES
 
+Drawing = Line | Box | Grid | Bracket | Circle | Bullet | Dot
+Pen = tuple[float, tuple[float, ...]]
+"""How wide it draws, and the black and gap of its dashes."""
+
 _BLACK = "0 G 0 g"
+_NO_PEN: Pen = (0.0, ())
 # How far the handles of four Bézier curves stand off to make a circle, as a share of its radius.
 _HANDLE = 0.5523
 
@@ -32,21 +39,17 @@ class Ink:
     """Draws the pages of one document as operators, and files every group in its structure tree."""
 
     def __init__(self, fonts: FontSet, tree: StructureTree) -> None:
-        self._text = TextWriter(fonts)
+        self._fonts = fonts
         self._tree = tree
         self._height = 0.0
-        self._origin = 0.0
-        self._top = 0.0
-        self._stroke: tuple[float, tuple[float, ...]] | None = None
+        self._origin = ""
         self._in_artifact = False
         self._out: list[str] = []
 
     def page(self, page: Page, height: float) -> str:
         """Return the operators of a whole page on a sheet of this height."""
         self._height = height
-        self._origin = page.origin
-        self._stroke = None
-        self._text.new_page()
+        self._origin = f"q 1 0 0 1 {page.origin:.2f}"
         self._out = [_BLACK]
         section = self._tree.open_page(page.section)
         for part in page.parts:
@@ -57,8 +60,7 @@ class Ink:
     def _part(self, part: Part, parent: Element, down: float) -> None:
         if isinstance(part, Group):
             if part.marks:
-                self._top = self._height - down
-                self._group(part, parent)
+                self._group(part, parent, down)
             return
         if isinstance(part, Branch):
             parent = self._tree.branch(part.role, parent)
@@ -67,7 +69,8 @@ class Ink:
         for inner in part.parts:
             self._part(inner, parent, down)
 
-    def _group(self, group: Group, parent: Element) -> None:
+    def _group(self, group: Group, parent: Element, down: float) -> None:
+        """Draw a group from the upper left corner of the piece that it stands in."""
         role = group.role
         if role is not None:
             self._close_artifact()
@@ -76,16 +79,10 @@ class Ink:
         elif not self._in_artifact:
             self._out.append("/Artifact BMC")
             self._in_artifact = True
-        texts = []
-        for mark in group.marks:
-            if isinstance(mark, Text):
-                texts.append(mark)
-            else:
-                self._drawing(mark)
-        if texts:
-            # The space ends a word for readers and for copying; decoration is read by nobody.
-            after = "" if role is None else " "
-            self._out += self._text.show(texts, after, self._origin, self._top)
+        # The space ends a word for readers and for copying; decoration is read by nobody.
+        after = "" if role is None else " "
+        drawn = _drawn_alike(group.marks, after) or _drawn(group.marks, after, self._fonts)
+        self._out.append(f"{self._origin} {self._height - down:.2f} cm\n{drawn}\nQ")
         if role is not None:
             self._out.append("EMC")
 
@@ -95,42 +92,66 @@ class Ink:
             self._out.append("EMC")
             self._in_artifact = False
 
-    def _pen(self, stroke: Stroke) -> None:
-        width, dashes = STROKES[stroke], DASHES.get(stroke, ())
-        if (width, dashes) == self._stroke:
-            return
-        if dashes != (self._stroke[1] if self._stroke else ()):
-            self._out.append(f"[{' '.join(f'{dash:g}' for dash in dashes)}] 0 d")
-        self._stroke = (width, dashes)
-        self._out.append(f"{width:g} w")
 
-    def _drawing(self, mark: Mark) -> None:
-        left, top = mark.x + self._origin, self._top - mark.y
-        match mark:
-            case Line(stroke=stroke):
-                self._pen(stroke)
-                to_x, to_y = mark.to_x + self._origin, self._top - mark.to_y
-                self._out.append(f"{left:.2f} {top:.2f} m {to_x:.2f} {to_y:.2f} l S")
-            case Box(width=width, height=height, stroke=stroke):
-                self._pen(stroke)
-                self._out.append(f"{left:.2f} {top - height:.2f} {width:.2f} {height:.2f} re S")
-            case Grid():
-                self._pen(Stroke.BOX)
-                self._out.append(_grid(mark, left, top))
-            case Bracket(to_y=to_y, foot=foot):
-                self._pen(Stroke.BRACKET)
-                low = self._top - to_y
-                self._out.append(
-                    f"{left + foot:.2f} {top:.2f} m {left:.2f} {top:.2f} l "
-                    f"{left:.2f} {low:.2f} l {left + foot:.2f} {low:.2f} l S"
-                )
-            case Circle(radius=radius):
-                self._pen(Stroke.TAG)
-                self._out.append(f"{_circle(left, top, radius)} s")
-            case Dot(radius=radius):
-                self._out.append(f"{_circle(left, top, radius)} f")
-            case Bullet(side=side):
-                self._out.append(f"{left:.2f} {top - side:.2f} {side:.2f} {side:.2f} re f")
+@lru_cache(maxsize=8192)
+def _drawn_alike(marks: tuple[Mark, ...], after: str) -> str:
+    """Return the operators of marks that are drawn alike in every file; empty where a text needs further fonts.
+
+    Most groups are: the same exercise in the next week and for the next client, heads, boxes.
+    """
+    return _drawn(marks, after, FontSet()) if in_alphabet(mark for mark in marks if isinstance(mark, Text)) else ""
+
+
+def _drawn(marks: tuple[Mark, ...], after: str, fonts: FontSet) -> str:
+    """Return the operators of some marks. They set pen and font themselves, whatever was drawn before."""
+    texts = [mark for mark in marks if isinstance(mark, Text)]
+    lines: list[str] = []
+    pen = _NO_PEN
+    for mark in marks:
+        if not isinstance(mark, Text):
+            pen = _path(mark, pen, lines)
+    if texts:
+        lines.append(show(texts, after, fonts))
+    return "\n".join(lines)
+
+
+def _path(mark: Drawing, pen: Pen, lines: list[str]) -> Pen:
+    """Add the operators of one mark that is not text; return the pen that they leave."""
+    x, y = mark.x, -mark.y
+    match mark:
+        case Line(stroke=stroke):
+            pen = _pen(stroke, pen, lines)
+            lines.append(f"{x:.2f} {y:.2f} m {mark.to_x:.2f} {-mark.to_y:.2f} l S")
+        case Box(width=width, height=height, stroke=stroke):
+            pen = _pen(stroke, pen, lines)
+            lines.append(f"{x:.2f} {y - height:.2f} {width:.2f} {height:.2f} re S")
+        case Grid():
+            pen = _pen(Stroke.BOX, pen, lines)
+            lines.append(_grid(mark, x, y))
+        case Bracket(to_y=to_y, foot=foot):
+            pen = _pen(Stroke.BRACKET, pen, lines)
+            right, low = x + foot, -to_y
+            lines.append(
+                f"{right:.2f} {y:.2f} m {x:.2f} {y:.2f} l {x:.2f} {low:.2f} l {right:.2f} {low:.2f} l S"
+            )
+        case Circle(radius=radius):
+            pen = _pen(Stroke.TAG, pen, lines)
+            lines.append(f"{_circle(x, y, radius)} s")
+        case Dot(radius=radius):
+            lines.append(f"{_circle(x, y, radius)} f")
+        case Bullet(side=side):
+            lines.append(f"{x:.2f} {y - side:.2f} {side:.2f} {side:.2f} re f")
+    return pen
+
+
+def _pen(stroke: Stroke, pen: Pen, lines: list[str]) -> Pen:
+    """Add what makes the pen that of a stroke, where it is another; return it."""
+    width, dashes = wanted = STROKES[stroke], DASHES.get(stroke, ())
+    if dashes != pen[1]:
+        lines.append(f"[{' '.join(f'{dash:g}' for dash in dashes)}] 0 d")
+    if wanted != pen:
+        lines.append(f"{width:g} w")
+    return wanted
 
 
 def _grid(grid: Grid, left: float, top: float) -> str:

@@ -22,7 +22,7 @@ class Written(PDFObject):
         return self.body
 
 
-def register(document: Any, written: Written) -> int:
+def register(document: Any, written: PDFObject) -> int:
     """Add an object to a document; return its number."""
     number, _ = document.idToObjectNumberAndVersion[document.Reference(written).name]
     return int(number)

@@ -77,13 +77,6 @@ class StructureTree:
         marked.append(element.number)
         return element.mark
 
-    def close_page(self) -> None:
-        """Tie the page just ended to its entry in the tree."""
-        page = self._document.idToObject[f"Page{len(self._marked)}"]
-        page.__NoDefault__ = [*page.__NoDefault__, "StructParents", "Tabs"]
-        page.StructParents = len(self._marked) - 1
-        page.Tabs = pdfdoc.PDFName("S")
-
     def finish(self) -> None:
         """Write every element and hang the tree into the catalogue."""
         numbers = self._document.idToObjectNumberAndVersion

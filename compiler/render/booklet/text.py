@@ -42,42 +42,36 @@ def _first_name(face: Face) -> str:
     return font_name(face, 0)
 
 
-class TextWriter:
-    """Writes the text of one document. It knows which font the page is set in, so as not to say it twice."""
+def in_alphabet(texts: Iterable[Text]) -> bool:
+    """Tell whether the fixed alphabet has every character of some texts: they are then shown alike in every file."""
+    return all(_alphabet_literal(text.text) for text in texts if text.text)
 
-    def __init__(self, fonts: FontSet) -> None:
-        self._fonts = fonts
-        self._font: tuple[str, float] | None = None
 
-    def new_page(self) -> None:
-        """Forget the font: a page begins without one."""
-        self._font = None
+def show(texts: Iterable[Text], after: str, fonts: FontSet) -> str:
+    """Return the operators that show some texts, between BT and ET, each with `after` at its end.
 
-    def show(self, texts: Iterable[Text], after: str, left: float, top: float) -> list[str]:
-        """Return the operators that show some texts, between BT and ET, each with `after` at its end.
+    Places count from where y is 0 and down.
+    """
+    shown = ["BT"]
+    font = ""
+    for text in texts:
+        words = text.text + after
+        shown.append(f"1 0 0 1 {text.x:.2f} {-text.y:.2f} Tm")
+        for name, literal in _runs(text.face, words, fonts):
+            wanted = _font_operator(name, text.size)
+            if wanted != font:
+                shown.append(wanted)
+                font = wanted
+            shown.append(f"{literal} Tj")
+    shown.append("ET")
+    return " ".join(shown)
 
-        `left` is where x counts from, `top` the height above the foot of the sheet where y does.
-        """
-        shown = ["BT"]
-        for text in texts:
-            words = text.text + after
-            literal = _alphabet_literal(words)
-            place = f"1 0 0 1 {text.x + left:.2f} {top - text.y:.2f} Tm"
-            if literal:
-                self._set(shown, _first_name(text.face), text.size)
-                shown.append(f"{place} {literal} Tj")
-                continue
-            shown.append(place)
-            places = (self._fonts.place(text.face, character) for character in words)
-            for name, run in groupby(places, key=_NAME):
-                codes = bytes(code for _, code in run)
-                self._set(shown, name, text.size)
-                shown.append(f"{_literal(codes)} Tj")
-        shown.append("ET")
-        return shown
 
-    def _set(self, shown: list[str], name: str, size: float) -> None:
-        """Set the font, where another is set."""
-        if self._font != (name, size):
-            self._font = name, size
-            shown.append(_font_operator(name, size))
+def _runs(face: Face, words: str, fonts: FontSet) -> Iterable[tuple[str, str]]:
+    """Return the stretches of a text that are of one font: its name, and the string operand."""
+    if literal := _alphabet_literal(words):
+        return ((_first_name(face), literal),)
+    places = (fonts.place(face, character) for character in words)
+    return (
+        (name, _literal(bytes(code for _, code in run))) for name, run in groupby(places, key=_NAME)
+    )

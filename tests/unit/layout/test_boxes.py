@@ -16,6 +16,10 @@ SHEET = SHEETS[Paper.A4]
 FRAME = log_frame((MAIN_LIFT,), SHEET, STANDARD, Wording())
 
 
+def logs_of(block: Block) -> tuple[LogBoxes, ...]:
+    return tuple(row.log for row in block.rows)
+
+
 @pytest.mark.parametrize(
     ("count", "lines"), [(1, (1,)), (3, (3,)), (5, (5,)), (6, (3, 3)), (7, (4, 3)), (10, (5, 5)), (12, (4, 4, 4))]
 )
@@ -25,8 +29,8 @@ def test_six_boxes_and_more_stand_on_several_lines(count: int, lines: tuple[int,
 
 def test_rows_of_a_block_share_columns() -> None:
     """As many columns as the most sets, never fewer than three: the walls stand under each other."""
-    assert columns_of(MAIN_LIFT, STANDARD) == 4
-    assert columns_of(TRIO_C, STANDARD) == 3
+    assert columns_of(logs_of(MAIN_LIFT), STANDARD) == 4
+    assert columns_of(logs_of(TRIO_C), STANDARD) == 3
     four = plan_boxes(loaded(4), 4, FRAME, STANDARD)
     two = plan_boxes(loaded(2), 4, FRAME, STANDARD)
     assert four.width == two.width
@@ -63,7 +67,8 @@ def test_floors_of_the_styles(style: object) -> None:
 
 def test_the_boxes_are_numbered_from_the_first_set() -> None:
     """Each number stands over the wall of its box."""
-    heads = [mark for mark in column_heads(MAIN_LIFT, FRAME, 40.0, STANDARD, Wording()).marks if isinstance(mark, Text)]
+    above = column_heads(logs_of(MAIN_LIFT), FRAME, 40.0, STANDARD, Wording())
+    heads = [mark for mark in above.marks if isinstance(mark, Text)]
     assert [head.text for head in heads][:4] == ["set 1", "2", "3", "4"]
-    step = FRAME.sets / columns_of(MAIN_LIFT, STANDARD)
+    step = FRAME.sets / columns_of(logs_of(MAIN_LIFT), STANDARD)
     assert [later.x - earlier.x for earlier, later in pairwise(heads[:4])] == pytest.approx([step] * 3)
