@@ -9,7 +9,7 @@ from compiler.checks.lookups import key_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.model.book import Book
-from compiler.model.effective import EffectiveWeek, unroll
+from compiler.model.effective import EffectiveWeek
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import DoneAsKind, WeightLoad
 
@@ -49,7 +49,7 @@ def _is_circuit(group: tuple[ProgrammeRow, ...]) -> bool:
 
 def _two_bars(book: Book, one: ProgrammeRow, other: ProgrammeRow) -> bool:
     """Tell whether two rows meet in a week in which one bar does not serve both."""
-    first, second = unroll(one), unroll(other)
+    first, second = book.weeks_of[one.row], book.weeks_of[other.row]
     same_bar = _bar(book, one) == _bar(book, other)
     return any(not (same_bar and _same_weight(first[week], second[week])) for week in set(first) & set(second))
 

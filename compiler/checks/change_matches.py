@@ -27,7 +27,6 @@ from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import unroll
 from compiler.model.field import Field
 from compiler.model.records import Change, Client, ProgrammeRow
 from compiler.schema.words import EVERY
@@ -131,7 +130,7 @@ def _rows(book: Book) -> dict[str, list[_Row]]:
                 None if row.session.failed else stands_in,
                 None if row.exercise.failed else key_of(row.exercise),
                 None if row.order.failed else key_of(row.order),
-                frozenset(unroll(row)),
+                frozenset(book.weeks_of[row.row]),
             )
         )
     return rows

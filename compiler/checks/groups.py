@@ -17,7 +17,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import EffectiveWeek, unroll
+from compiler.model.effective import EffectiveWeek
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import DoneAsKind, Sets
 from compiler.schema.words import EVERY
@@ -76,7 +76,8 @@ def _number(row: ProgrammeRow) -> int:
 def _each(book: Book) -> list[Group]:
     """Return every group once, in the order of the sheet."""
     by_row = groups(book)
-    return list(dict.fromkeys(by_row[row.row] for row in book.programme))
+    first = (by_row[row.row] for row in book.programme)
+    return list({group[0].row: group for group in first}.values())
 
 
 def _surely_placed(book: Book) -> Callable[[ProgrammeRow], bool]:
@@ -97,11 +98,11 @@ def timed_as_a_whole(group: Group) -> bool:
     return any(row.done_as.known is not None and row.done_as.known.kind in _TIMED for row in group)
 
 
-def _weeks(group: Group) -> dict[int, list[tuple[ProgrammeRow, EffectiveWeek]]]:
+def _weeks(book: Book, group: Group) -> dict[int, list[tuple[ProgrammeRow, EffectiveWeek]]]:
     """Return, by week, the rows of a group that are done in it."""
     done: defaultdict[int, list[tuple[ProgrammeRow, EffectiveWeek]]] = defaultdict(list)
     for row in group:
-        for week, says in unroll(row).items():
+        for week, says in book.weeks_of[row.row].items():
             done[week].append((row, says))
     return dict(sorted(done.items()))
 
@@ -114,7 +115,7 @@ def check_overlaps(book: Book) -> Iterator[Flag]:
             continue
         same = first[key_of(row.programme), key_of(row.session), key_of(row.order)]
         for other in same:
-            both = sorted(set(unroll(row)) & set(unroll(other)))
+            both = sorted(book.weeks_of[row.row].keys() & book.weeks_of[other.row].keys())
             if both:
                 weeks = ", ".join(map(str, both))
                 remark = Remark(
@@ -195,11 +196,11 @@ def check_members(book: Book) -> Iterator[Flag]:
                 f"Label it {label.letter.upper()} if it stands alone.",
             )
             yield flag(remark, group[0].order.place, found=group[0].order.text)
-        yield from _unequal(group)
+        yield from _unequal(book, group)
 
 
-def _unequal(group: Group) -> Iterator[Flag]:
-    for week, done in _weeks(group).items():
+def _unequal(book: Book, group: Group) -> Iterator[Flag]:
+    for week, done in _weeks(book, group).items():
         counted = [(row, says) for row, says in done if isinstance(says.sets.known, Sets)]
         for row, says in counted[1:]:
             first_row, first = counted[0]
@@ -225,7 +226,7 @@ def check_rests(book: Book) -> Iterator[Flag]:
     """Check that the exercises of a group follow each other; the rest comes after the last."""
     for group in _each(book):
         seen: set[CellRef] = set()
-        for done in _weeks(group).values():
+        for done in _weeks(book, group).values():
             for row, says in done[:-1]:
                 rest = says.rest.known
                 if rest is None or rest.high <= LONGEST_CHANGE_OVER or says.rest.place in seen:
@@ -267,7 +268,7 @@ def check_empty_sessions(book: Book) -> Iterator[Flag]:
     with_sessions = {programme for programme, session in rows if session != EVERY}
     for (programme, session), own in rows.items():
         if session != EVERY:
-            yield from _empty_weeks(own)
+            yield from _empty_weeks(book, own)
         elif programme not in with_sessions:
             remark = Remark(
                 "empty-session",
@@ -277,10 +278,10 @@ def check_empty_sessions(book: Book) -> Iterator[Flag]:
             yield flag(remark, own[0].session.place, found=own[0].session.text)
 
 
-def _empty_weeks(rows: list[ProgrammeRow]) -> Iterator[Flag]:
+def _empty_weeks(book: Book, rows: list[ProgrammeRow]) -> Iterator[Flag]:
     """Yield the flag of a session's weeks in which none of its rows is done."""
     first = rows[0]
-    done = {week for row in rows for week in unroll(row)}
+    done = {week for row in rows for week in book.weeks_of[row.row]}
     empty = [week for week in range(1, len(first.weeks) + 1) if week not in done]
     if not empty:
         return

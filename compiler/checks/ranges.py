@@ -12,7 +12,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import fold
 from compiler.model.book import Book
-from compiler.model.effective import LoadChain, unroll
+from compiler.model.effective import LoadChain
 from compiler.model.field import Field
 from compiler.notation.load import HIGHEST_PERCENT, LOWEST_PERCENT
 from compiler.quantities import plain
@@ -23,7 +23,7 @@ from compiler.schema.sheets import BLOCK
 def check_percentages(book: Book) -> Iterator[Flag]:
     """Check that percentages, with the steps in points since, lie in the Block's range."""
     seen: set[CellRef] = set()
-    chains = [says.load for row in book.programme for says in unroll(row).values() if says.load]
+    chains = [says.load for row in book.programme for says in book.weeks_of[row.row].values() if says.load]
     chains += [LoadChain(change.load, 1) for change in book.changes if not change.load.blank]
     for chain in chains:
         cell = chain.place_field

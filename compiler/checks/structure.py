@@ -12,7 +12,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import EffectiveWeek, LoadChain, unroll
+from compiler.model.effective import EffectiveWeek, LoadChain
 from compiler.model.field import Field
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import (
@@ -54,7 +54,7 @@ def check_first_weeks(book: Book) -> Iterator[Flag]:
     """Check that the first week of a row says sets, reps and load; later blanks mean as the week before."""
     by_row = groups(book)
     for row in book.programme:
-        weeks = unroll(row)
+        weeks = book.weeks_of[row.row]
         if not weeks:
             continue
         first = weeks[min(weeks)]
@@ -150,7 +150,7 @@ def check_steps(book: Book) -> Iterator[Flag]:
     names = {name_key(name) for name in load_names(book)}
     for row in book.programme:
         seen: set[object] = set()
-        weeks = unroll(row)
+        weeks = book.weeks_of[row.row]
         for week in weeks.values():
             if week.load is None or _told_before(book, row, weeks, week.load, names):
                 continue
@@ -202,7 +202,7 @@ def check_lists(book: Book) -> Iterator[Flag]:
     """Check that a list set by set has an entry for each set; a shorter list of loads repeats its last."""
     for row in book.programme:
         seen: set[tuple[object, object]] = set()
-        for week in unroll(row).values():
+        for week in book.weeks_of[row.row].values():
             sets = week.sets.known
             if not isinstance(sets, Sets):
                 continue
@@ -242,7 +242,7 @@ def check_tempo_and_hold(book: Book) -> Iterator[Flag]:
     """Check that a timed hold has no tempo."""
     for row in book.programme:
         seen: set[object] = set()
-        for week in unroll(row).values():
+        for week in book.weeks_of[row.row].values():
             reps, tempo = week.reps.known, week.tempo.known
             if reps is None or tempo is None or not any(isinstance(item, Timed) for item in reps.items):
                 continue

@@ -7,7 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Protocol, TypeVar
 
+from compiler.cellref import RowRef
 from compiler.folding import name_key
+from compiler.model.effective import EffectiveWeek, unroll
 from compiler.model.field import Field
 from compiler.model.kit import SiteKit
 from compiler.model.log import HistoryRow, LogRow
@@ -61,7 +63,7 @@ class Book:
     """Everything a block workbook says. `kits` holds what each site owns, by the folded name of the site.
 
     The look-ups are made from the rows: `..._named` by folded name, `tests_of` and `history_of` the rows of each
-    client, in the order of the sheet.
+    client, in the order of the sheet; `weeks_of` what each row of the programme says in the weeks it is done in.
     """
 
     name: str
@@ -83,6 +85,7 @@ class Book:
     restriction_named: dict[str, Restriction] = field(init=False, repr=False, compare=False)
     tests_of: dict[str, tuple[Test, ...]] = field(init=False, repr=False, compare=False)
     history_of: dict[str, tuple[HistoryRow, ...]] = field(init=False, repr=False, compare=False)
+    weeks_of: dict[RowRef, dict[int, EffectiveWeek]] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Gather by name what is looked up for every client: there may be thousands of rows."""
@@ -92,6 +95,7 @@ class Book:
         object.__setattr__(self, "restriction_named", _by_name(self.restrictions))
         object.__setattr__(self, "tests_of", _by_client(self.tests))
         object.__setattr__(self, "history_of", _by_client(self.history))
+        object.__setattr__(self, "weeks_of", {row.row: unroll(row) for row in self.programme})
 
     def exercise(self, name: str | None) -> Exercise | None:
         """Return the exercise of a name however it is spelt, or None."""

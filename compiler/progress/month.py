@@ -9,7 +9,6 @@ from datetime import date, timedelta
 from compiler.cellref import CellRef
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import unroll
 from compiler.model.records import Change, Exercise
 from compiler.notation.values import LoadText
 from compiler.quantities import Percent
@@ -34,7 +33,7 @@ def cells_of(book: Book) -> Cells:
     """Return the load cells of a book."""
     loads: dict[CellRef, LoadText] = {}
     for row in book.programme:
-        for week in unroll(row).values():
+        for week in book.weeks_of[row.row].values():
             if week.load is not None and week.load.base.known is not None:
                 loads[week.load.place_field.place] = week.load.base.known
     changes = {change.load.place: change for change in book.changes if change.load.known is not None}

@@ -165,7 +165,7 @@ def away_in(view: ClientView, week: int) -> bool:
 
 def view_in(view: ClientView, week: int, session: str) -> ClientView:
     """Return the client's circumstances in one session: elsewhere, where a change says `train at`."""
-    sent = _sent(view, week, session)
+    sent = _sent(view, week, session) if view.changes else ()
     return view.at(sent[0].with_.needed) if sent else view
 
 

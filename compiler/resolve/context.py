@@ -9,16 +9,16 @@ from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import CellRef, RowRef
-from compiler.checks.groups import Group, groups
+from compiler.checks.groups import Group, group_of, groups
 from compiler.flags.model import Flag
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import EffectiveWeek, unroll
+from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Field, Poisoned
 from compiler.model.kit import SiteKit
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow, Restriction, Site, Test
-from compiler.notation.values import PercentOf
+from compiler.notation.values import DoneAs, PercentOf
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.racks import Rack, make_rack
 from compiler.resolve.rounding import Rounding
@@ -30,21 +30,37 @@ DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5
 
 
 @dataclass(frozen=True, slots=True)
+class Line:
+    """One row of the programme, with what is the same for everybody who does it.
+
+    `in_session` is None where its cell failed. `weeks` is what the row says in the weeks it is done in,
+    `ways` how it is done in those that were asked for (`ways.way_of`). `bad`: it carries an error.
+    """
+
+    row: ProgrammeRow
+    in_session: str | None
+    weeks: dict[int, EffectiveWeek]
+    group: Group
+    bad: bool
+    ways: dict[int, DoneAs | None] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class Index:
     """The book's rows by what they are looked up by, gathered once for all clients.
 
-    `bad_rows` carry an error that was found without any client; whoever needs one of them stops. `lost_tests` is, by
-    client and exercise, the cell of a test that is not surely theirs: a name in it is misspelt. `maxima` holds what
-    was worked out once for a client and exercise, `lacking` and `racks` for a site and exercise, by their rows.
+    `bad_rows` carry an error that was found without any client; whoever needs one of them stops. `rows` are those of
+    each programme, `lines` those that may be of a session, by programme and session. `lost_tests` is, by client and
+    exercise, the cell of a test that is not surely theirs: a name in it is misspelt. `maxima` holds what was worked out
+    once for a client and exercise, `lacking` and `racks` for a site and exercise, by their rows.
     """
 
     book: Book
     bad_rows: frozenset[RowRef]
     tests: dict[tuple[str, str], tuple[Test, ...]]
     rows: dict[str, tuple[ProgrammeRow, ...]]
-    weeks: dict[RowRef, dict[int, EffectiveWeek]]
+    lines: dict[tuple[str, str], tuple[Line, ...]]
     lost_tests: dict[tuple[str, str], CellRef]
-    groups: dict[RowRef, Group]
     maxima: dict[tuple[int, date | None, int], tuple[Maximum | None, tuple[Flag, ...]]] = field(default_factory=dict)
     lacking: dict[tuple[str, int], str | None] = field(default_factory=dict)
     racks: dict[str | None, dict[int, Rack]] = field(default_factory=dict)
@@ -60,14 +76,38 @@ def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
     for row in book.programme:
         if row.programme.known is not None:
             rows[name_key(row.programme.known)].append(row)
+    bad = frozenset(bad_rows)
     return Index(
         book=book,
-        bad_rows=frozenset(bad_rows),
+        bad_rows=bad,
         tests={key: tuple(found) for key, found in tests.items()},
         rows={key: tuple(found) for key, found in rows.items()},
-        weeks={row.row: unroll(row) for row in book.programme},
+        lines=_lines(book, rows, bad),
         lost_tests=_lost_tests(book),
-        groups=groups(book),
+    )
+
+
+def _lines(
+    book: Book, rows: Mapping[str, Iterable[ProgrammeRow]], bad: frozenset[RowRef]
+) -> dict[tuple[str, str], tuple[Line, ...]]:
+    """Return the rows of each session of each programme: its own, those of all, and those of which nobody knows."""
+    by_row = groups(book)
+    found: dict[tuple[str, str], tuple[Line, ...]] = {}
+    for programme, own in rows.items():
+        lines = [_line(book, row, group_of(by_row, row), bad) for row in own]
+        for session in {line.in_session for line in lines if line.in_session is not None}:
+            found[programme, session] = tuple(one for one in lines if one.in_session in {session, EVERY, None})
+    return found
+
+
+def _line(book: Book, row: ProgrammeRow, group: Group, bad: frozenset[RowRef]) -> Line:
+    session = row.session.known
+    return Line(
+        row,
+        None if session is None else name_key(session),
+        book.weeks_of[row.row],
+        group,
+        row.row in bad,
     )
 
 

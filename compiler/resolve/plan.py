@@ -26,7 +26,7 @@ from compiler.resolve.changes import (
     two_sites,
     view_in,
 )
-from compiler.resolve.context import ClientView, Index, index_book, view_client
+from compiler.resolve.context import ClientView, Index, Line, index_book, view_client
 from compiler.resolve.limits import limit_flags, spotter_flags
 from compiler.resolve.lists import list_flags
 from compiler.resolve.loads import plan_load
@@ -49,7 +49,6 @@ from compiler.resolve.values import (
     Stop,
 )
 from compiler.resolve.ways import way_of
-from compiler.schema.words import EVERY
 
 OF_THE_EXERCISE = frozenset({"missing-test", "test-required", "no-working-weight", "coarse-rounding"})
 """Flags of a load that say once more, in every week and session, what is wrong with an exercise for a client."""
@@ -121,14 +120,20 @@ def _resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _F
         require_printed(index.book.block)
         require_printed(client)
         view = view_client(index, client)
-        rows = index.rows.get(name_key(client.programme.needed), ())
+        programme = name_key(client.programme.needed)
+        rows = index.rows.get(programme, ())
         slots, found = deal_sessions(view, session_names(rows))
         findings.flags += found
         trained = set(weeks_of(view))
     except Poisoned as poison:
         findings.stops.append(Stop(name, poison.place))
         return None, findings
-    sessions = [session for slot in slots if (session := _session(view, rows, slot, findings)) is not None]
+    sessions = []
+    for slot in slots:
+        lines = index.lines[programme, name_key(slot.session)]
+        session = _session(view, lines, slot, findings)
+        if session is not None:
+            sessions.append(session)
     first = client.first_week.known or 1
     weeks = index.book.block.weeks.needed
     away = tuple(week for week in range(first, weeks + 1) if week not in trained)
@@ -140,7 +145,7 @@ def _resolve_client(index: Index, client: Client) -> tuple[ClientPlan | None, _F
 
 
 def _session(
-    view: ClientView, rows: tuple[ProgrammeRow, ...], slot: Slot, findings: _Findings
+    view: ClientView, lines: tuple[Line, ...], slot: Slot, findings: _Findings
 ) -> PlannedSession | None:
     parts: dict[Part, list[PlannedExercise]] = {part: [] for part in Part}
     try:
@@ -151,14 +156,12 @@ def _session(
     if torn is not None:
         findings.flags.append(torn)
         return None
-    here = EVERY, name_key(slot.session)
-    for row in rows:
+    for line in lines:
         try:
-            if name_key(row.session.needed) not in here:
-                continue
-            planned = _exercise(view, row, slot, findings)
+            _ = line.row.session.needed  # where it failed, nobody knows whether this is the session
+            planned = _exercise(view, line, slot, findings)
             if planned is not None:
-                parts[Part(row.part.needed)].append(planned)
+                parts[Part(line.row.part.needed)].append(planned)
         except Poisoned as poison:
             findings.stops.append(Stop(view.name, poison.place))
     if not any(parts.values()):
@@ -167,16 +170,16 @@ def _session(
     return PlannedSession(slot.session, slot.week, done, slot.weekday, slot.day, slot.closed)
 
 
-def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findings) -> PlannedExercise | None:
+def _exercise(view: ClientView, line: Line, slot: Slot, findings: _Findings) -> PlannedExercise | None:
     """Return what a client does of one row in one session, None where nothing. Raises `Poisoned`."""
-    says = view.index.weeks[row.row].get(slot.loads_of)
+    says, row = line.weeks.get(slot.loads_of), line.row
     if says is None:
         return None
     exceptions = exceptions_for(view, row, slot.week, slot.session)
     findings.flags += exceptions.flags
     if exceptions.leave_out is not None or exceptions.flags:
         return None
-    if row.row in view.index.bad_rows:
+    if line.bad:
         raise Poisoned(row.exercise.place)
     here = view_in(view, slot.week, slot.session)
     settled = _settled(here, row, exceptions, slot, findings)
@@ -190,7 +193,8 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
     ramp, load = plan_ramp(here, exercise, on_paper, row.ramp.value)
     findings.of_load(exercise, loaded.flags)
     findings.flags += _unscalable(here, row, exceptions, loaded.load)
-    findings.flags += list_flags(here, says, exceptions, reps, load)
+    if exceptions.holding:
+        findings.flags += list_flags(here, says, exceptions, reps, load)
     for found in limit_flags(here, row, exercise, load, reps):
         findings.flags.append(replace(found, found=_text_of(load.source, says, exceptions)))
     findings.flags += spotter_flags(here, row, exercise, load, reps)
@@ -205,7 +209,7 @@ def _exercise(view: ClientView, row: ProgrammeRow, slot: Slot, findings: _Findin
         rest=says.rest.value,
         tempo=says.tempo.value,
         cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
-        done_as=way_of(view.index, row, slot.loads_of),
+        done_as=way_of(view.book, line, slot.loads_of),
         site=_site_of(here),
         unit=here.unit_of(exercise),
         changed=settled.changed or _scaled(exceptions, load),
@@ -257,7 +261,7 @@ def _changed_cells(says: EffectiveWeek, exceptions: Exceptions) -> EffectiveWeek
 def _reps(view: ClientView, exercise: Exercise, says: EffectiveWeek, findings: _Findings) -> Reps:
     """Return the repetitions, a share of the client's most turned into a number. Raises `Poisoned`."""
     reps = says.reps.needed
-    if not any(isinstance(item, ShareOfMost) for item in reps.items):
+    if ShareOfMost not in map(type, reps.items):
         return reps
     most = most_reps(view, exercise)
     if most is None:

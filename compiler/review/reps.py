@@ -18,7 +18,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
 from compiler.model.book import Book
-from compiler.model.effective import EffectiveWeek, LoadChain, unroll
+from compiler.model.effective import EffectiveWeek, LoadChain
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import PercentLoad, PercentOf, Step
 from compiler.quantities import Load, Percent, plain
@@ -90,7 +90,7 @@ def _follows(planned: PlannedExercise, row: _Row, own: Doubt | None) -> bool:
 def _doubtful_rows(book: Book) -> dict[CellRef, _Row]:
     """Return the doubtful load cells of the Programme with their worst doubt, by the Block's working max."""
     by_row = groups(book)
-    weeks = {row.row: unroll(row) for row in book.programme}
+    weeks = book.weeks_of
     found: dict[CellRef, _Row] = {}
     for row in book.programme:
         if row.part.known not in {str(part) for part in PARTS}:

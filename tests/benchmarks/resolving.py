@@ -85,7 +85,7 @@ def _asked(book: Book, plans: Iterable[ClientPlan]) -> list[Asked]:
     for plan in plans:
         view = view_client(index, plan.client)
         for done in _done(plan):
-            week = index.weeks[done.row.row][done.week]
+            week = book.weeks_of[done.row.row][done.week]
             if week is not None and week.load and isinstance(week.load.base.value, PercentLoad):
                 asked.append(Asked(view, done.exercise, week, done.reps))
     return asked
