@@ -7,6 +7,7 @@ have an en dash, the minus sign is a real one. `decimal_sign` is the Block's, fo
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import lru_cache
 
 from compiler.notation.values import (
     AsManyAsPossible,
@@ -71,8 +72,12 @@ def sets_words(sets: Sets) -> str:
     return range_words(sets.low, sets.high)
 
 
+@lru_cache(maxsize=4096)
 def reps_words(reps: Reps, decimal_sign: str = ".") -> str:
-    """Return what is done in each set; a unit that all sets share is printed once, after the last."""
+    """Return what is done in each set; a unit that all sets share is printed once, after the last.
+
+    A row is said of every client, on the page, in the room sheet, the log entry and the summary: the last are kept.
+    """
     shared = _shared_unit(reps)
     items = [item_words(item, decimal_sign) for item in reps.items]
     if shared:

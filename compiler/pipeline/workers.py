@@ -5,6 +5,7 @@ Workers are started afresh ("spawn"), on every system alike. They end with the p
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -43,7 +44,7 @@ class Workers:
     def __init__(self, jobs: int) -> None:
         self.jobs = jobs
         spawn = multiprocessing.get_context("spawn")
-        self._pool = ProcessPoolExecutor(jobs, spawn, _begin, (in_use(),)) if jobs > 1 else None
+        self._pool = ProcessPoolExecutor(jobs, spawn, _begin, (in_use(), gc.get_threshold())) if jobs > 1 else None
 
     def __enter__(self) -> Self:
         """Begin the block."""
@@ -156,9 +157,13 @@ def _interrupts_held() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _begin(fonts: Fallbacks) -> None:
-    """Begin a worker: Ctrl-C is for the parent, without a parent there is no work, fonts are those of the run."""
+def _begin(fonts: Fallbacks, searches: tuple[int, int, int]) -> None:
+    """Begin a worker: Ctrl-C is for the parent, without a parent there is no work, fonts are those of the run.
+
+    It searches for unused objects as seldom as the parent does.
+    """
     use(fonts)
+    gc.set_threshold(*searches)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
 
