@@ -7,6 +7,7 @@ The sheet is the coach's own: it says "untested" and "changed" outright, leaves 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from compiler.documents.booklet_value import BlankLoad
 from compiler.documents.dose import dose, load
@@ -69,7 +70,7 @@ def _marks(planned: PlannedExercise, said: tuple[str, ...], usual: Usual, *, unt
     marks = []
     name = planned.exercise.name.needed
     changed = planned.changed is not None and planned.changed.instead_of is None and planned.load.scaled is None
-    if name_key(name) != name_key(usual.exercise):
+    if name != usual.exercise and name_key(name) != name_key(usual.exercise):
         marks.append(ELSE + name)
     elif changed:
         marks.append(CHANGED)
@@ -129,6 +130,7 @@ def _plates_by_set(planned: PlannedExercise, usual: Usual, figures: Figures) -> 
     return [note] if words == usual.bar else [note, words]
 
 
+@lru_cache(maxsize=4096)  # the same plates and words stand in many cells
 def _short(words: str) -> str:
     for long, short in _LONGER:
         words = words.replace(long, short)

@@ -6,10 +6,11 @@ their own calendar that is. Neighbours in the load of the first bar lift stand t
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, groupby, islice
+from typing import TypeVar
 
 from compiler.cellref import RowRef
 from compiler.counting import counted
@@ -31,6 +32,8 @@ EVERYBODY_ELSE = "Everybody else"
 COACH_ONLY = "For the coach only"
 PLAIN_KINDS = ("Straight sets", "Once")
 AFTER_EACH_SET = " after each set"
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,15 +138,19 @@ def _columns(part: Part, present: Sequence[Present], figures: Figures) -> list[_
 def _column(by_client: dict[str, PlannedExercise], figures: Figures) -> _Column:
     """Return a column; what most do of it stands in its head, what they do it by in their cells."""
     said = {client: dose_words(planned, figures) for client, planned in by_client.items()}
-    names = Counter(planned.exercise.name.needed for planned in by_client.values())
-    name = names.most_common(1)[0][0]
-    doing = [client for client, planned in by_client.items() if planned.exercise.name.needed == name]
-    dose = Counter(said[client] for client in doing).most_common(1)[0][0]
+    names = {client: planned.exercise.name.needed for client, planned in by_client.items()}
+    name = _most(list(names.values()))
+    doing = [client for client, done in names.items() if done == name]
+    dose = _most([said[client] for client in doing])
     typical = next(by_client[client] for client in doing if said[client] == dose)
     barred = (_barred(by_client[client]) for client in doing)
-    bars = Counter(bar_words(fitted, figures) for fitted in barred if fitted)
-    bar = bars.most_common(1)[0][0] if bars else None
-    return _Column(by_client, said, typical, Usual(name, dose, bar))
+    bars = [bar_words(fitted, figures) for fitted in barred if fitted]
+    return _Column(by_client, said, typical, Usual(name, dose, _most(bars) if bars else None))
+
+
+def _most(values: Sequence[T]) -> T:
+    """Return what is there most often, of several the first."""
+    return max(dict.fromkeys(values), key=values.count)
 
 
 def _barred(planned: PlannedExercise) -> Fitted | None:
@@ -196,19 +203,20 @@ def _by_load(present: Iterable[Present], columns: Sequence[_Column]) -> list[Pre
 
 
 def _row(room: Room, one: Present, columns: Sequence[_Column], week: int) -> RoomRow:
+    name = one.plan.name
     return RoomRow(
-        name=one.plan.name,
+        name=name,
         notes=tuple(_in_mind(room.book, one, week, room.figures)),
-        cells=tuple(_cell(room, one, column) for column in columns),
+        cells=tuple(_cell(room, name, column) for column in columns),
     )
 
 
-def _cell(room: Room, one: Present, column: _Column) -> RoomCell:
-    planned = column.by_client.get(one.plan.name)
+def _cell(room: Room, client: str, column: _Column) -> RoomCell:
+    planned = column.by_client.get(client)
     if planned is None:
         return NOT_DONE
-    pair = name_key(one.plan.name), name_key(planned.exercise.name.needed)
-    return room_cell(planned, column.said[one.plan.name], column.usual, room.figures, untested=pair in room.untested)
+    pair = name_key(client), name_key(planned.exercise.name.needed)
+    return room_cell(planned, column.said[client], column.usual, room.figures, untested=pair in room.untested)
 
 
 def _in_mind(book: Book, one: Present, week: int, figures: Figures) -> Iterator[str]:
@@ -233,11 +241,10 @@ def _in_mind(book: Book, one: Present, week: int, figures: Figures) -> Iterator[
 
 def _shared(present: Sequence[Present], columns: Sequence[_Column]) -> Iterator[Shared]:
     """Yield the runs of neighbours with the same plates on the same bar."""
+    names = [one.plan.name for one in present]
     for number, column in enumerate(columns):
-        loads = []
-        for one in present:
-            planned = column.by_client.get(one.plan.name)
-            loads.append(on_the_bar(planned) if planned else None)
+        everybody = map(column.by_client.get, names)
+        loads = [on_the_bar(planned) if planned else None for planned in everybody]
         row = 0
         for load, run in groupby(loads):
             count = len(list(run))
