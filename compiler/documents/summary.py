@@ -5,6 +5,7 @@ Nothing is computed here that the plans do not hold; rows are gathered and count
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from compiler.documents.held import Held
@@ -49,26 +50,43 @@ def plan_sheets(book: Book, plans: tuple[ClientPlan, ...], demand: tuple[Demand,
     return PlanSheets(of_loads, loadable_sheet(book, ladders))
 
 
-def summarise(
-    book: Book,
-    plans: tuple[ClientPlan, ...],
-    flags: tuple[Flag, ...],
-    held: tuple[Held, ...],
-    made: PlanSheets | None = None,
-) -> tuple[Sheet, ...]:
-    """Return the sheets of the summary workbook, in the order of its tabs.
+@dataclass(frozen=True, slots=True)
+class FlagSheets:
+    """The sheets that flags can change, and what every sheet says at its head and is printed on."""
 
-    `made` are those of the plans, where they have been made already.
-    """
-    made = made or plan_sheets(book, plans)
+    title: str
+    paper: str
+    overview: Sheet
+    flags: Sheet
+    tests: Sheet
+    to_test: Sheet
+
+
+def flag_sheets(
+    book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
+) -> FlagSheets:
+    """Return the sheets that tell of flags, of who is held, and of tests."""
     wanted = tests_wanted(book, plans, held)
-    title, paper = book.block.title.known or "", book.block.paper.known or "A4"
-    sheets = (
-        overview_sheet(book, plans, flags, held, wanted),
-        flags_sheet(flags),
-        *made.of_loads,
-        tests_sheet(book, plans, flags),
-        to_test_sheet(wanted),
-        made.loadable,
+    return FlagSheets(
+        title=book.block.title.known or "",
+        paper=book.block.paper.known or "A4",
+        overview=overview_sheet(book, plans, flags, held, wanted),
+        flags=flags_sheet(flags),
+        tests=tests_sheet(book, plans, flags),
+        to_test=to_test_sheet(wanted),
     )
-    return tuple(replace(sheet, title=" – ".join(filter(None, (title, sheet.title))), paper=paper) for sheet in sheets)
+
+
+def in_order(by_flags: FlagSheets, by_plans: PlanSheets) -> Iterator[Sheet]:
+    """Yield all sheets in the order of their tabs, with the head and the paper of the block."""
+    tests = by_flags.tests, by_flags.to_test
+    for sheet in (by_flags.overview, by_flags.flags, *by_plans.of_loads, *tests, by_plans.loadable):
+        title = " – ".join(filter(None, (by_flags.title, sheet.title)))
+        yield replace(sheet, title=title, paper=by_flags.paper)
+
+
+def summarise(
+    book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
+) -> tuple[Sheet, ...]:
+    """Return the sheets of the summary workbook."""
+    return tuple(in_order(flag_sheets(book, plans, flags, held), plan_sheets(book, plans)))

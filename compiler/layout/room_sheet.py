@@ -6,8 +6,9 @@ stand below each other too. Both repeat the heads and the names.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections import deque
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from compiler.documents.room_sheet_value import RoomSheet, RoomSheets, Shared
@@ -78,22 +79,26 @@ class _Measured:
 
 def lay_out_room_sheets(rooms: RoomSheets) -> Pages:
     """Return the pages of all room sheets, printed on one side."""
+    file, pages = lay_out_in_turn(rooms)
+    return replace(file, pages=tuple(pages))
+
+
+def lay_out_in_turn(rooms: RoomSheets) -> tuple[Pages, Iterator[Page]]:
+    """Return what a file of room sheets says of itself, and its pages, of which none is kept that has been taken.
+
+    All are laid out before the first can be taken, as each says how many there are.
+    """
     upright = SHEETS[rooms.paper]
     paper = _Paper(upright.height, upright.width)
-    bodies = [
-        (sheet, number, parts)
+    bodies = deque(
+        (plain(sheet.bookmark), number == 0, parts)
         for sheet in rooms.sheets
         for number, parts in enumerate(_lay_out(sheet, paper, rooms.continued))
-    ]
-    pages = []
-    for number, (sheet, part, parts) in enumerate(bodies, start=1):
-        at_foot = foot(rooms.footer, rooms.page.format(number, len(bodies)), paper.live, paper.height - _BOTTOM)
-        bookmark = "" if part else plain(sheet.bookmark)
-        pages.append(Page(number, _SIDE, plain(sheet.bookmark), bookmark, (*parts, at_foot)))
-    return Pages(
+    )
+    file = Pages(
         width=paper.width,
         height=paper.height,
-        pages=tuple(pages),
+        pages=(),
         language=rooms.language,
         title=plain(rooms.title),
         author=plain(rooms.author),
@@ -102,6 +107,18 @@ def lay_out_room_sheets(rooms: RoomSheets) -> Pages:
         simplex=True,
         long_sessions=(),
     )
+    return file, _numbered(bodies, rooms.footer, rooms.page, paper)
+
+
+def _numbered(
+    bodies: deque[tuple[str, bool, tuple[Part, ...]]], footer: Sequence[str], number_words: str, paper: _Paper
+) -> Iterator[Page]:
+    """Yield the pages with their feet; a body is its bookmark, whether it begins a sheet, its parts."""
+    count = len(bodies)
+    for number in range(1, count + 1):
+        bookmark, first, parts = bodies.popleft()
+        at_foot = foot(footer, number_words.format(number, count), paper.live, paper.height - _BOTTOM)
+        yield Page(number, _SIDE, bookmark, bookmark if first else "", (*parts, at_foot))
 
 
 def _lay_out(sheet: RoomSheet, paper: _Paper, continued: str) -> list[tuple[Part, ...]]:

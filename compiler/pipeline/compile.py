@@ -12,10 +12,9 @@ from compiler.documents.booklet import build_booklet
 from compiler.documents.booklet_value import Booklet
 from compiler.documents.held import Held
 from compiler.documents.log_entry import LogEntry, build_log_entry
-from compiler.documents.neutral import Sheet
 from compiler.documents.room_sheet import build_room_sheets
 from compiler.documents.room_sheet_value import RoomSheets
-from compiler.documents.summary import PlanSheets, plan_sheets, summarise
+from compiler.documents.summary import FlagSheets, PlanSheets, flag_sheets, in_order, plan_sheets
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, finish_interrupted, read_manifest, write_set
 from compiler.files_printed import read_printed, read_run
@@ -23,7 +22,7 @@ from compiler.files_waiting import WaitingFiles
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json, flags_from_json
-from compiler.layout.room_sheet import lay_out_room_sheets
+from compiler.layout.room_sheet import lay_out_in_turn
 from compiler.model.book import Book
 from compiler.pipeline.booklets import draw_changed
 from compiler.pipeline.check import Checked, check_bound, read_book
@@ -32,12 +31,11 @@ from compiler.pipeline.kept import Drawn, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.stops import errors, stopped_by
 from compiler.pipeline.workers import Workers
-from compiler.render.booklet import render_booklet
+from compiler.render.booklet import render_in_turn
 from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
 from compiler.render.sealing import seal
 from compiler.render.sheets import render_sheets
-from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.xlsx import read_file
 
@@ -101,9 +99,10 @@ def compile_workbook(
     with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(bound.book)) as workers:
         workers.wake(_loaded)
         checked = check_bound(bound, workbook.name)
-        stems, collisions = unique_stems(checked.clients)
+        clients = checked.clients
+        stems, collisions = unique_stems(clients)
         checked = _with_flags(checked, _collisions(collisions))
-        held = held_clients(checked.book, checked.flags, checked.clients)
+        held = held_clients(checked.book, checked.flags, clients)
         desk = Desk(checked.book, choice, printed, password) if checked.book else None
         draw = partial(draw_changed, kept=kept, workers=workers, password=password)
         long = LongSessions()
@@ -116,8 +115,9 @@ def compile_workbook(
         checked = _with_flags(checked, long.flags())
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
-            summary = workers.begin(render_sheets, partial(_summary, checked, held, of_plans))
+            summary = workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))
             rooms = workers.begin(_draw_rooms, partial(_rooms, checked, held))
+            checked = replace(checked, plans=())  # nothing more is made of them, and they are most of what is held
             files.update(desk.files())
             files["coach/summary.xlsx"] = summary()
             files.update(_there_are({"coach/log-entry.xlsx": log_entry(), "coach/room-sheets.pdf": rooms()}))
@@ -127,10 +127,10 @@ def compile_workbook(
         before = read_manifest(folder)
         written = write_set(folder, files)
     kept.save(run)
-    changed = tuple(plan.name for plan in checked.plans if _file(stems, plan) in written.written)
+    changed = tuple(name for name in clients if _file(stems, name) in written.written)
     in_run = desk.count if desk else 0
     return Compiled(
-        checked.book, checked.flags, checked.clients, held, folder, written, in_run, changed if before else None
+        checked.book, checked.flags, clients, held, folder, written, in_run, changed if before else None
     )
 
 
@@ -182,7 +182,7 @@ def _booklets(
     if checked.book is None or desk is None:
         return
     book = checked.book
-    values = ((_file(stems, plan), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
+    values = ((_file(stems, plan.name), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
     for count, (plan, (name, booklet, drawn)) in enumerate(zip(checked.plans, draw(values), strict=True), start=1):
         files[name] = drawn.content
         long.add(plan, booklet, drawn.long)
@@ -199,8 +199,8 @@ def _jobs_that_pay(book: Book | None) -> int:
     return os.cpu_count() or 1 if len(_wanted(book)) > WORTH_WORKERS else 1
 
 
-def _file(stems: dict[str, str], plan: ClientPlan) -> str:
-    return f"{BOOKLETS}{stems[plan.name]}.pdf"
+def _file(stems: dict[str, str], client: str) -> str:
+    return f"{BOOKLETS}{stems[client]}.pdf"
 
 
 def _plan_sheets(checked: Checked) -> PlanSheets | None:
@@ -209,10 +209,16 @@ def _plan_sheets(checked: Checked) -> PlanSheets | None:
 
 def _summary(
     checked: Checked, held: tuple[Held, ...], of_plans: Callable[[], PlanSheets | None]
-) -> tuple[Sheet, ...]:
-    """Return the sheets of the summary, those of the plans asked for at last."""
-    made = of_plans()
-    return summarise(checked.book, checked.plans, checked.flags, held, made) if checked.book else ()
+) -> tuple[FlagSheets, Callable[[], PlanSheets | None]] | None:
+    """Return the sheets of the summary that flags can change, and what is asked for those of the plans."""
+    if checked.book is None:
+        return None
+    return flag_sheets(checked.book, checked.plans, checked.flags, held), of_plans
+
+
+def _draw_summary(made: tuple[FlagSheets, Callable[[], PlanSheets | None]] | None) -> bytes:
+    of_plans = made[1]() if made else None
+    return render_sheets(in_order(made[0], of_plans)) if made and of_plans else b""
 
 
 def _log_entry(checked: Checked) -> LogEntry | None:
@@ -228,7 +234,11 @@ def _rooms(checked: Checked, held: tuple[Held, ...]) -> RoomSheets | None:
 
 
 def _draw_rooms(rooms: RoomSheets | None) -> bytes:
-    return render_booklet(lay_out_room_sheets(rooms)) if rooms and rooms.sheets else b""
+    if rooms is None or not rooms.sheets:
+        return b""
+    file, pages = lay_out_in_turn(rooms)
+    del rooms  # with many clients they and their pages are most of what a worker holds
+    return render_in_turn(file, pages)
 
 
 def _there_are(files: dict[str, bytes]) -> dict[str, bytes]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import multiprocessing
 import os
+import pickle
 import signal
 import threading
 from collections import deque
@@ -75,16 +76,39 @@ class Workers:
     def begin(self, work: Callable[[V], R], build: Callable[[], V]) -> Callable[[], R]:
         """Build a value and let a worker begin on it, as `later` does.
 
-        Without workers it is built when the result is asked for, so that nothing waits in memory.
+        It waits packed. Without workers it is built when the result is asked for, so that nothing waits in memory.
         """
-        return self.later(work, build()) if self._pool is not None else lambda: work(build())
+        if self._pool is None:
+            return lambda: work(build())
+        return self.later(_worked_on, (work, _packed(build())))
 
     def meanwhile(self, build: Callable[[], R]) -> Callable[[], R]:
-        """Build a value while workers are busy, to be asked for later; without workers it is built then."""
-        if self._pool is None:
-            return build
-        built = build()
-        return lambda: built
+        """Build a value while workers are busy, to be asked for later; without workers it is built then.
+
+        What is asked for it can be sent to a worker, which then asks.
+        """
+        return build if self._pool is None else _packed(build())
+
+
+@dataclass(frozen=True, slots=True)
+class _Packed(Generic[R]):
+    """A value as it is sent between processes, a fifth of its size; called, it gives the value."""
+
+    data: bytes
+
+    def __call__(self) -> R:
+        """Return the value."""
+        value: R = pickle.loads(self.data)  # noqa: S301 - packed by `_packed` in this very run
+        return value
+
+
+def _packed(value: R) -> _Packed[R]:
+    return _Packed(pickle.dumps(value, pickle.HIGHEST_PROTOCOL))
+
+
+def _worked_on(what: tuple[Callable[[V], R], _Packed[V]]) -> R:
+    work, value = what
+    return work(value())
 
 
 def _called(load: Callable[[], object]) -> None:

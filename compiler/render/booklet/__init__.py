@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from compiler.render.booklet.document import render_booklet
+from compiler.render.booklet.document import render_booklet, render_in_turn
 
-__all__ = ["render_booklet"]
+__all__ = ["render_booklet", "render_in_turn"]

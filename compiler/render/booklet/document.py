@@ -6,6 +6,7 @@ The same pages give the same bytes: no clock, no random id.
 from __future__ import annotations
 
 import zlib
+from collections.abc import Iterable
 from io import BytesIO
 from typing import Any
 
@@ -78,13 +79,18 @@ class Drawing:
 
 def render_booklet(pages: Pages) -> bytes:
     """Return the file of one booklet: tagged, with bookmarks, page labels and a hint for the printer."""
-    drawing = Drawing(pages.language, simplex=pages.simplex)
-    drawing.describe(pages.title, pages.author, pages.subject)
-    drawing.label_pages(pages.label_prefix)
-    for page in pages.pages:
+    return render_in_turn(pages, pages.pages)
+
+
+def render_in_turn(file: Pages, pages: Iterable[Page]) -> bytes:
+    """Return a file as `render_booklet` does, of pages that come one after the other; none is kept."""
+    drawing = Drawing(file.language, simplex=file.simplex)
+    drawing.describe(file.title, file.author, file.subject)
+    drawing.label_pages(file.label_prefix)
+    for page in pages:
         if page.bookmark:
             drawing.bookmark(page.bookmark)
-        drawing.page(page, pages.width, pages.height)
+        drawing.page(page, file.width, file.height)
     return drawing.finish()
 
 

@@ -229,6 +229,19 @@ def test_what_is_built_meanwhile(jobs: int, at_once: int) -> None:
     assert len(built) == 1
 
 
+def told(asked: Callable[[], str]) -> str:
+    """Say what is asked for, as a worker does with what was built before."""
+    return f"{asked()}, told"
+
+
+@pytest.mark.parametrize("jobs", [1, 2])
+def test_a_worker_asks_for_what_was_built_meanwhile(jobs: int) -> None:
+    """It is sent on as it is, within another value."""
+    with Workers(jobs) as workers:
+        asked = workers.meanwhile(lambda: "sheets")
+        assert workers.begin(told, lambda: asked)() == "sheets, told"
+
+
 def test_a_killed_worker_is_one_sentence() -> None:
     """No hang and no traceback: the parent says what happened."""
     with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
