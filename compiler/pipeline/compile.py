@@ -109,6 +109,7 @@ def compile_workbook(
         drawing = _booklets(files, checked, stems, draw, desk, long, progress)
         next(drawing, None)  # from here on the workers have their hands full
         log_entry = workers.begin(_draw_log_entry, partial(_log_entry, checked))
+        rooms = workers.begin(_draw_rooms, partial(_rooms, checked, held))
         of_plans = workers.meanwhile(partial(_plan_sheets, checked))
         for _ in drawing:
             pass
@@ -116,7 +117,6 @@ def compile_workbook(
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
             summary = workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))
-            rooms = workers.begin(_draw_rooms, partial(_rooms, checked, held))
             checked = replace(checked, plans=())  # nothing more is made of them, and they are most of what is held
             files.update(desk.files())
             files["coach/summary.xlsx"] = summary()
