@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
-from fractions import Fraction
+from typing import NamedTuple
 
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -64,13 +64,12 @@ class Demand:
         return group, programme, name_key(self.session), name_key(self.site), self.item
 
 
-@dataclass(frozen=True, slots=True)
-class _Use:
-    """One person at one exercise, and the share of a group that is at it at once: a half in a superset."""
+class _Use(NamedTuple):
+    """One person at one exercise, and how many exercises are done in turn with it: two in a superset."""
 
     plan: ClientPlan
     planned: PlannedExercise
-    share: Fraction
+    in_turn: int
 
 
 def kit_demand(book: Book, plans: Iterable[ClientPlan]) -> tuple[Demand, ...]:
@@ -119,7 +118,7 @@ def _at_once(people: Iterable[Attending]) -> Iterator[list[_Use]]:
             for planned in exercises:
                 turns[_turn_key(part, planned)].append(planned)
             for key, together in turns.items():
-                found[part, key] += [_Use(plan, planned, Fraction(1, len(together))) for planned in together]
+                found[part, key] += [_Use(plan, planned, len(together)) for planned in together]
     yield from found.values()
 
 
@@ -171,7 +170,7 @@ def _users(kit: SiteKit, needs: Needs, uses: list[_Use], number: int) -> dict[It
             continue
         fitted = size_in_set(use.planned, number)
         for want in wants_of(use.planned, kit, number, needs):
-            found[want.item].append(User(use.plan, use.planned, use.share, want.pieces, want.shared, fitted))
+            found[want.item].append(User(use.plan, use.planned, use.in_turn, want.pieces, want.shared, fitted))
     return found
 
 

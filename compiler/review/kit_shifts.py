@@ -6,12 +6,12 @@ and no restriction, and are under 90%, where loads are rounded down. Nobody is m
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from compiler.model.kit import SiteKit
 from compiler.resolve.percentages import ROUND_DOWN_FROM
@@ -19,20 +19,18 @@ from compiler.resolve.values import ClientPlan, Fitted, PlannedExercise
 from compiler.review.kit_wanted import Item, owned_of
 
 
-@dataclass(frozen=True, slots=True)
-class User:
-    """One person who wants an item. `share`: how much of a group is at it at once, a half in a superset."""
+class User(NamedTuple):
+    """One person who wants an item. `in_turn`: how many exercises are done in turn, two in a superset."""
 
     plan: ClientPlan
     planned: PlannedExercise
-    share: Fraction
+    in_turn: int
     pieces: int
     shared: bool
     fitted: Fitted | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Shift:
+class Shift(NamedTuple):
     """Somebody who could take another size."""
 
     client: str
@@ -42,12 +40,14 @@ class Shift:
 def pieces_at_once(users: Iterable[User], lifters_to_bar: int) -> int:
     """Return how many single pieces are wanted at once: people at it, rounded up, and those who take turns at a bar.
 
+    Of those who do two exercises in turn half are at each of them.
     Where one thing is used in two ways (one dumbbell and a pair, a rack to squat in and to hang from), nobody uses it
     in both at once: the way that takes most comes first, and no more people are at it than there are.
     """
     shares: defaultdict[tuple[int, bool], Fraction] = defaultdict(Fraction)
-    for user in users:
-        shares[user.pieces, user.shared] += user.share
+    alike = Counter((user.pieces, user.shared, user.in_turn) for user in users)
+    for (pieces, shared, in_turn), many in alike.items():
+        shares[pieces, shared] += Fraction(many, in_turn)
     wanted, left = 0, ceil(sum(shares.values()))
     for (pieces, shared), share in sorted(shares.items(), key=lambda way: (-way[0][0], way[0][1])):
         people = min(ceil(share), left)
@@ -88,10 +88,10 @@ def _moves(kit: SiteKit, item: Item, users: Iterable[User]) -> Iterable[tuple[De
     for user, exact in [(user, user.fitted.exact.to(unit).amount) for user in users if user.fitted is not None]:
         if position > 0:
             below = sizes[position - 1]
-            yield abs(exact - below), user, replace(item, size=below)
+            yield abs(exact - below), user, item._replace(size=below)
         if position + 1 < len(sizes) and exact > size and _may_go_up(user):
             above = sizes[position + 1]
-            yield abs(above - exact), user, replace(item, size=above)
+            yield abs(above - exact), user, item._replace(size=above)
 
 
 def _may_go_up(user: User) -> bool:

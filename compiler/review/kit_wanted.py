@@ -8,9 +8,8 @@ has no size beforehand. What an exercise needs by name (rack, bench, rings) is w
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import assert_never
+from typing import NamedTuple, assert_never
 
 from compiler.counting import counted
 from compiler.folding import name_key
@@ -26,8 +25,7 @@ A_PAIR = 2
 WITH_A_LOAD = (LoadKind.WEIGHT, LoadKind.EFFORT)
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(NamedTuple):
     """A thing of a site: by name, or one size of a kind. Sizes are counted in single pieces, two a pair."""
 
     kind: str
@@ -49,8 +47,7 @@ class Item:
         return f"{counted(pairs, 'pair')} of {of}"
 
 
-@dataclass(frozen=True, slots=True)
-class Want:
+class Want(NamedTuple):
     """One item that one person wants; `pieces` in single ones. `shared`: lifters take turns at it as at the bar."""
 
     item: Item

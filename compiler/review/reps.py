@@ -24,12 +24,11 @@ from compiler.notation.values import PercentLoad, PercentOf, Step
 from compiler.quantities import Load, Percent, plain
 from compiler.resolve.plan import Resolution
 from compiler.resolve.strength import Method, share_of_one_rm
-from compiler.resolve.values import ClientPlan, Fitted, LoadKind, Part, PlannedExercise
+from compiler.resolve.values import ClientPlan, Fitted, LoadKind, PlannedExercise
 from compiler.review.reps_table import Asked, Doubt, doubt_of, sure_reps
-from compiler.review.turns import Turn, rounds_of, sets_of, turns_of
+from compiler.review.turns import WORK, Turn, lines_of, rounds_of, sets_of
 
 HUNDRED = Decimal(100)
-PARTS = (Part.MAIN, Part.CONDITIONING)
 HINT = "Fewer repetitions, a lower percentage, or more rest."
 HINT_FOR_A_WEIGHT = "Fewer repetitions, a lighter load, or more rest. If the client has become stronger, test again."
 
@@ -68,9 +67,7 @@ def review_reps(book: Book, resolution: Resolution) -> Iterator[Flag]:
 
 def _planned(plan: ClientPlan) -> Iterator[tuple[PlannedExercise, Turn]]:
     for session in plan.sessions:
-        for turn in turns_of(session):
-            if turn.part in PARTS:
-                yield from ((planned, turn) for planned in turn.exercises)
+        yield from lines_of(session)
 
 
 def _follows(planned: PlannedExercise, row: _Row, own: Doubt | None) -> bool:
@@ -93,7 +90,7 @@ def _doubtful_rows(book: Book) -> dict[CellRef, _Row]:
     weeks = book.weeks_of
     found: dict[CellRef, _Row] = {}
     for row in book.programme:
-        if row.part.known not in {str(part) for part in PARTS}:
+        if row.part.known not in {str(part) for part in WORK}:
             continue
         for number, says in weeks[row.row].items():
             done = [weeks[other.row][number] for other in group_of(by_row, row) if number in weeks[other.row]]

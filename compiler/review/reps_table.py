@@ -68,7 +68,7 @@ def doubt_of(asked: Asked) -> Doubt | None:
     """Return the doubt about a prescription; None where the table has none, or nothing to say."""
     spare = _spare(asked)
     doubts = []
-    for number in range(max(asked.sets, len(asked.percents), len(asked.reps))):
+    for number in range(max(len(asked.percents), len(asked.reps))):  # the sets beyond both lists are as the last
         percent = asked.percents[min(number, len(asked.percents) - 1)]
         found = _of_one_set(asked, percent, asked.reps[min(number, len(asked.reps) - 1)], spare)
         if found is not None:

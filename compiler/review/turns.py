@@ -6,18 +6,20 @@ guarded with.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from typing import NamedTuple
 
 from compiler.notation.values import DoneAs, DoneAsKind, RepsItem
 from compiler.resolve.values import Part, PlannedExercise, PlannedSession
 from compiler.resolve.ways import WHOLE_GROUP
 
 MINUTE = 60
+WORK = (Part.MAIN, Part.CONDITIONING)
+"""The parts that are trained for; the others are warmed up and cooled down in."""
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(NamedTuple):
     """Exercises done in turn. `how` is the way the whole turn is done, None where set by set."""
 
     part: Part
@@ -36,6 +38,14 @@ def turns_of(session: PlannedSession) -> tuple[Turn, ...]:
     return tuple(turn for part in Part for turn in turns_of_part(part, session.parts[part]))
 
 
+def lines_of(session: PlannedSession) -> Iterator[tuple[PlannedExercise, Turn]]:
+    """Yield what is done in the parts that are trained for, each exercise with its turn."""
+    for part in WORK:
+        for turn in turns_of_part(part, session.parts[part]):
+            for planned in turn.exercises:
+                yield planned, turn
+
+
 def turns_of_part(part: Part, exercises: Sequence[PlannedExercise]) -> list[Turn]:
     """Return the turns of one part of a session."""
     return [Turn(part, tuple(group), _way(group)) for group in grouped(exercises)]
@@ -44,23 +54,33 @@ def turns_of_part(part: Part, exercises: Sequence[PlannedExercise]) -> list[Turn
 def grouped(exercises: Sequence[PlannedExercise]) -> list[list[PlannedExercise]]:
     """Return the exercises by group, in the order they stand; neighbours with the same letter are one group."""
     groups: list[list[PlannedExercise]] = []
+    last = ""
     for planned in exercises:
         letter = letter_of(planned)
-        if groups and letter and letter_of(groups[-1][0]) == letter:
+        if letter and letter == last:
             groups[-1].append(planned)
         else:
             groups.append([planned])
+        last = letter
     return groups
 
 
 def letter_of(planned: PlannedExercise) -> str:
     """Return the letters of an order label: B of B2."""
-    return planned.order.rstrip("0123456789").strip()
+    return _letters(planned.order)
+
+
+@lru_cache(maxsize=1024)  # a programme has a few dozen labels, and each is asked for with every exercise of everybody
+def _letters(order: str) -> str:
+    return order.rstrip("0123456789").strip()
 
 
 def _way(group: Sequence[PlannedExercise]) -> DoneAs | None:
-    ways = (planned.done_as for planned in group if planned.done_as is not None)
-    return next((way for way in ways if way.kind in WHOLE_GROUP), None)
+    for planned in group:
+        way = planned.done_as
+        if way is not None and way.kind in WHOLE_GROUP:
+            return way
+    return None
 
 
 def rounds_of(way: DoneAs | None) -> int | None:

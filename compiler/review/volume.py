@@ -15,17 +15,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
 
-from compiler.cellref import RowRef
 from compiler.folding import name_key
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import AtLeast, Cluster, Count, DoneAsKind, RepsItem, TestSet
 from compiler.quantities import Load, Unit
-from compiler.resolve.values import ClientPlan, FittedRange, LoadKind, Part, PlannedExercise, PlannedSession
-from compiler.review.turns import Turn, rounds_of, turns_of
+from compiler.resolve.values import ClientPlan, FittedRange, LoadKind, PlannedExercise, PlannedSession
+from compiler.review.turns import Turn, lines_of, rounds_of
 from compiler.schema.implements import PAIRS
 
-COUNTED = (Part.MAIN, Part.CONDITIONING)
 WHOLE_SET = Decimal(1)
 HALF_SET = Decimal("0.5")
 TWO = Decimal(2)
@@ -34,20 +34,17 @@ LOADED = (LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.EFFORT)
 UNLOADED = (LoadKind.BODY_WEIGHT, LoadKind.BAND, LoadKind.HEART_RATE, LoadKind.TALK_TEST, LoadKind.NONE)
 
 
-@dataclass(frozen=True, slots=True)
-class LineVolume:
-    """One line of one session. `load` None where it has weight and the weight or the repetitions are not known."""
+class LineVolume(NamedTuple):
+    """One line of one session. `load` None where it has weight and the weight or the repetitions are not known.
+
+    `key` is what the line is known by from week to week: the number of its row, and the folded name of the session.
+    """
 
     row: ProgrammeRow
-    session: str
+    key: tuple[int, str]
     exercise: str
     sets: Decimal
     load: Load | None
-
-    @property
-    def key(self) -> tuple[RowRef, str]:
-        """What the line is known by from week to week."""
-        return self.row.row, name_key(self.session)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,22 +74,23 @@ def _week(week: int, sessions: Iterable[PlannedSession], unit: Unit) -> WeekVolu
     muscles: dict[str, tuple[str, Decimal]] = {}
     lines: list[LineVolume] = []
     for session in sessions:
-        for turn in turns_of(session):
-            if turn.part not in COUNTED:
-                continue
-            for planned in turn.exercises:
-                line = line_volume(planned, turn, session.name, unit)
-                lines.append(line)
-                for muscle, share in _muscles(planned):
-                    shown, so_far = muscles.get(name_key(muscle), (muscle, NOTHING))
-                    muscles[name_key(muscle)] = (shown, so_far + line.sets * share)
+        for planned, turn in lines_of(session):
+            line = line_volume(planned, turn, session.name, unit)
+            lines.append(line)
+            exercise = planned.exercise
+            for key, muscle, share in _muscles(exercise.works.known or (), exercise.also_works.known or ()):
+                shown, so_far = muscles.get(key, (muscle, NOTHING))
+                muscles[key] = (shown, so_far + line.sets * share)
     total = sum((line.load.amount for line in lines if line.load), NOTHING)
     return WeekVolume(week, tuple(muscles.values()), Load(total, unit), tuple(lines))
 
 
-def _muscles(planned: PlannedExercise) -> Iterable[tuple[str, Decimal]]:
-    yield from ((muscle, WHOLE_SET) for muscle in planned.exercise.works.known or ())
-    yield from ((muscle, HALF_SET) for muscle in planned.exercise.also_works.known or ())
+@lru_cache(maxsize=1024)  # asked for with every line of everybody, and the same for each exercise
+def _muscles(works: tuple[str, ...], also_works: tuple[str, ...]) -> tuple[tuple[str, str, Decimal], ...]:
+    """Return the muscles that an exercise works: the folded name, the name, and how much of a set counts."""
+    whole = ((name_key(muscle), muscle, WHOLE_SET) for muscle in works)
+    half = ((name_key(muscle), muscle, HALF_SET) for muscle in also_works)
+    return (*whole, *half)
 
 
 def line_volume(planned: PlannedExercise, turn: Turn, session: str, unit: Unit) -> LineVolume:
@@ -100,7 +98,8 @@ def line_volume(planned: PlannedExercise, turn: Turn, session: str, unit: Unit) 
     sets = _middle_sets(planned, turn)
     amount = None if _rounds_are_open(turn) else _volume_load(planned, sets, unit)
     load = None if amount is None else Load(amount, unit)
-    return LineVolume(planned.row, session, planned.exercise.name.needed, sets, load)
+    key = planned.row.row.row, name_key(session)
+    return LineVolume(planned.row, key, planned.exercise.name.needed, sets, load)
 
 
 def _rounds_are_open(turn: Turn) -> bool:
@@ -123,8 +122,9 @@ def _volume_load(planned: PlannedExercise, sets: Decimal, unit: Unit) -> Decimal
     if load.kind not in LOADED or not load.items:
         return None
     total = NOTHING
-    for number, share in _shares(sets):
-        reps = middle_reps(planned.reps.items[min(number, len(planned.reps.items) - 1)])
+    done = planned.reps.items
+    for number, share in _shares(sets, max(len(done), len(load.items))):
+        reps = middle_reps(done[min(number, len(done) - 1)])
         weight = _middle_load(load.items[min(number, len(load.items) - 1)], unit)
         if reps is None or weight is None:
             return None
@@ -132,12 +132,15 @@ def _volume_load(planned: PlannedExercise, sets: Decimal, unit: Unit) -> Decimal
     return total * hands_and_sides(planned)
 
 
-def _shares(sets: Decimal) -> Iterable[tuple[int, Decimal]]:
-    """Yield (number of the set from 0, how much of it counts): of 2-3 sets the third counts half."""
-    number = 0
-    while sets > number:
-        yield number, min(WHOLE_SET, sets - number)
-        number += 1
+def _shares(sets: Decimal, entries: int) -> Iterable[tuple[int, Decimal]]:
+    """Yield (number of the entry from 0, how many sets are done of it): of 2-3 sets the third counts half.
+
+    A list repeats its last entry: all sets that are left are of it.
+    """
+    for number in range(entries):
+        left = sets - number
+        if left > 0:
+            yield number, left if number == entries - 1 else min(WHOLE_SET, left)
 
 
 def middle_reps(item: RepsItem) -> Decimal | None:
@@ -156,7 +159,8 @@ def middle_reps(item: RepsItem) -> Decimal | None:
 def _middle_load(item: FittedRange, unit: Unit) -> Decimal | None:
     if item.low.load is None or item.high.load is None:
         return None
-    middle = (item.low.load.to(unit).amount + item.high.load.to(unit).amount) / TWO
+    low = item.low.load.to(unit).amount
+    middle = low if item.low is item.high else (low + item.high.load.to(unit).amount) / TWO
     return max(middle, NOTHING)
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
-from compiler.cellref import RowRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
@@ -20,7 +19,7 @@ from compiler.review.volume import LineVolume, WeekVolume, weekly_volume
 HUNDRED = Decimal(100)
 NOTHING = Decimal(0)
 
-Key = tuple[RowRef, str]
+Key = tuple[int, str]
 
 
 @dataclass(frozen=True, slots=True)
