@@ -10,9 +10,11 @@ import unicodedata
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache, wraps
 from typing import ParamSpec, TypeVar
+
+from compiler.frozen import frozen
 
 _SET_ONE_BY_ONE = (
     "LATIN",
@@ -39,7 +41,7 @@ P = ParamSpec("P")
 R = TypeVar("R")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fallback:
     """A font: what messages call it, the hash and the bytes of its file, the code points that it has."""
 

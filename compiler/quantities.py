@@ -6,10 +6,11 @@ appendix C). The decimal context keeps 28 digits; a load is quantised once, just
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
 from functools import lru_cache
+
+from compiler.frozen import frozen
 
 KILOGRAMS_IN_A_POUND = Decimal("0.45359237")
 POUNDS_IN_A_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
@@ -46,7 +47,7 @@ def converted(amount: Decimal, unit: Unit, to: Unit) -> Decimal:
     return amount * KILOGRAMS_IN_A_POUND if to is Unit.KG else amount / KILOGRAMS_IN_A_POUND
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Percent:
     """A percentage: 75 means 75 %."""
 
@@ -61,7 +62,7 @@ class Percent:
         return f"{plain(self.value)}%"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load:
     """An amount of weight with its unit. Loads in two units meet only by way of `to`."""
 

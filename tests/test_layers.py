@@ -11,6 +11,7 @@ import pytest
 ROOT = Path(__file__).parents[1] / "compiler"
 
 LAYERS = (
+    ("frozen",),
     ("font_coverage", "fallback", "cellref", "counting", "folding", "quantities", "exits"),
     ("printable",),
     ("flags.model",),

@@ -7,13 +7,13 @@ The header row is the one of the first ten rows that matches most headers. A hea
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
+from compiler.frozen import frozen
 from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.source.cells import SourceBook, SourceCell, SourceSheet
@@ -21,7 +21,7 @@ from compiler.source.cells import SourceBook, SourceCell, SourceSheet
 HEADER_ROWS = 10
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """Where a sheet's columns are. A weekly column stands under (key, week), any other under (key, 0)."""
 

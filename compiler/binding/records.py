@@ -5,7 +5,7 @@ Assumes nothing of the file but that it opened. A sheet or column that is needed
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from compiler.binding.headers import bind_headers, find_sheet
@@ -17,6 +17,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest, slip_of
 from compiler.folding import header_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.log import HistoryRow
@@ -56,7 +57,7 @@ from compiler.source.cells import SourceBook
 from compiler.source.collecting import no_collecting
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bound:
     """What binding made: the Book, or None where a sheet or column that is needed is missing."""
 

@@ -7,13 +7,14 @@ A lone cell under the last record is flagged, not read.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from compiler.binding.headers import Table
 from compiler.cellref import CellRef, RowRef, column_letters
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.frozen import frozen
 from compiler.model.field import Field
 from compiler.schema.column import Column, weekly_header
 from compiler.schema.kinds import Refusal, Understood
@@ -21,7 +22,7 @@ from compiler.source.cells import CellType, SourceCell, SourceSheet
 from compiler.source.shown import shown
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BoundRow:
     """One row: its fields by (key, week), week 0 for what is not weekly."""
 
@@ -43,7 +44,7 @@ class BoundRow:
         return [weeks[week] for week in sorted(weeks)]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Reading:
     """What a cell means, wherever it stands."""
 
@@ -97,7 +98,7 @@ def default_of(column: Column) -> Any:
     return result.value if isinstance(result, Understood) else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Slot:
     """One field of every row of a table: its column, where that stands (0: nowhere), and what a blank cell means."""
 

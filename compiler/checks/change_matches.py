@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from compiler.checks.lookups import (
@@ -26,13 +25,14 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.records import Change, Client, ProgrammeRow
 from compiler.schema.words import EVERY
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Row:
     """A programme row by what a change may name. None fits everything: the cell failed."""
 

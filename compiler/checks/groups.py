@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 from compiler.cellref import CellRef, RowRef
@@ -16,6 +15,7 @@ from compiler.checks.lookups import key_of, week_header
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek
 from compiler.model.records import ProgrammeRow
@@ -30,7 +30,7 @@ _TIMED = frozenset({DoneAsKind.EMOM, DoneAsKind.EVERY, DoneAsKind.AMRAP})
 _OF_THE_GROUP = frozenset({*_TIMED, DoneAsKind.CIRCUIT, DoneAsKind.FOR_TIME})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Label:
     """An order label: A1 is letter `a` and number 1; A alone has no number."""
 

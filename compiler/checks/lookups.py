@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from compiler.cellref import CellRef
@@ -15,6 +14,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import offer
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.records import Change, Client, ProgrammeRow
@@ -24,7 +24,7 @@ from compiler.schema.sheets import CHANGES, PROGRAMME
 from compiler.schema.words import EVERY
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Names:
     """The names that a sheet knows, and the sheet."""
 
@@ -86,7 +86,7 @@ def sessions_by_programme(book: Book) -> dict[str, Names]:
     return {programme: names_of(PROGRAMME.name, sessions) for programme, sessions in cells.items()}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class People:
     """The clients, by every word that a change may call them: name, group, level, programme, or `all`."""
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import ROUND_FLOOR, Decimal
 
@@ -15,6 +14,7 @@ from compiler.checks.lookups import key_of
 from compiler.checks.people import start_of
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.records import Test
 from compiler.quantities import Unit, converted, plain
@@ -31,7 +31,7 @@ HARDEST = Decimal(10)
 EASIEST = Decimal(6)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Lift:
     """What one row says was lifted. `possible`: how often it could have been, by its RPE; blank leaves nothing."""
 

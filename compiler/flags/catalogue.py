@@ -6,15 +6,15 @@ The wording of a message stands in the module that finds the problem; the long e
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from compiler.cellref import CellRef
 from compiler.flags.model import Flag, Remark, Severity
+from compiler.frozen import frozen
 
 E, W, N = Severity.ERROR, Severity.WARNING, Severity.NOTE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One row of the catalogue."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 
 from compiler.cellref import CellRef
+from compiler.frozen import frozen
 
 
 class Severity(StrEnum):
@@ -22,7 +23,7 @@ def has(severity: Severity, flags: Collection[Flag]) -> bool:
     return any(flag.severity is severity for flag in flags)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Remark:
     """A finding without place: what a reader of one cell has to say about it.
 
@@ -34,7 +35,7 @@ class Remark:
     hint: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Flag:
     """One finding. `touches` names the clients that it stops; `related` the other cells that matter."""
 

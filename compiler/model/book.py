@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Protocol, TypeVar
 
 from compiler.cellref import RowRef
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.effective import EffectiveWeek, unroll
 from compiler.model.field import Field
 from compiler.model.kit import SiteKit
@@ -58,7 +59,7 @@ def _by_client(rows: Iterable[C]) -> dict[str, tuple[C, ...]]:
     return {key: tuple(own) for key, own in found.items()}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Book:
     """Everything a block workbook says. `kits` holds what each site owns, by the folded name of the site.
 

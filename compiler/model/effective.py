@@ -7,17 +7,18 @@ last one typed that was not a step, and the steps typed since.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from decimal import Decimal
 from typing import Any
 
+from compiler.frozen import frozen
 from compiler.model.field import Field
 from compiler.model.records import ProgrammeRow, WeekCells
 from compiler.notation.values import LoadText, NotThisWeek, PercentLoad, Reps, Rest, Sets, Step, Tempo
 from compiler.quantities import Load, Percent
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Percentages:
     """The percentages of a load cell with the points stepped since, low and high, and the weights stepped since.
 
@@ -31,7 +32,7 @@ class Percentages:
     single: tuple[Percent, Decimal] | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoadChain:
     """The load cell of a week: the last load typed, the steps typed since, and the week it was typed in.
 
@@ -51,7 +52,7 @@ class LoadChain:
         object.__setattr__(self, "percentages", _percentages(self.base, self.steps))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EffectiveWeek:
     """What one row says in one week. `load` None: no load was ever typed."""
 

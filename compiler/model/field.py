@@ -6,10 +6,10 @@ made from it and no second flag is raised for the consequence; the resolver catc
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from compiler.cellref import CellRef
+from compiler.frozen import frozen
 
 T = TypeVar("T")
 
@@ -22,7 +22,7 @@ class Poisoned(Exception):  # noqa: N818 - it is a state of a cell, not an error
         self.place = place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Field(Generic[T]):
     """One cell of a record: where it is, what was typed, what it means."""
 

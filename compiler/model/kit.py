@@ -6,14 +6,13 @@ A count of None means as many as anybody needs.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.cellref import CellRef
+from compiler.frozen import frozen
 from compiler.notation.values import BandNames, Size
 from compiler.quantities import Load, Unit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bar:
     """A bar: its own weight, how many there are, and its row."""
 
@@ -27,7 +26,7 @@ class Bar:
         return hash(self.place)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stock:
     """Sizes of one kind of kit in one unit, ascending. Counts are pairs for plates and dumbbells, singles otherwise."""
 
@@ -40,7 +39,7 @@ class Stock:
         return hash(self.places)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stack:
     """A machine or cable with a stack: the weights its pin can choose."""
 
@@ -48,7 +47,7 @@ class Stack:
     stock: Stock
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnedItem:
     """Something that is there or not: a rack, a bench, a pull-up bar. `count` None where not said."""
 
@@ -58,7 +57,7 @@ class OwnedItem:
     place: CellRef
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SiteKit:
     """Everything one site owns. `collars` is the weight of the pair, counted whenever plates are on.
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import RowRef
+from compiler.frozen import frozen
 from compiler.model.field import Field
 from compiler.notation.log_values import LogText
 from compiler.notation.values import NotThisWeek, Prescription, Reps, Sets, Weight
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogWeek:
     """What a log row says of one week."""
 
@@ -20,7 +20,7 @@ class LogWeek:
     date: Field[date]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogRow:
     """One exercise of one client, or with a blank exercise one session; `weeks[0]` is week 1."""
 
@@ -32,7 +32,7 @@ class LogRow:
     weeks: tuple[LogWeek, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HistoryRow:
     """Sets of an earlier month that were alike; `set` are the numbers of the first and the last."""
 

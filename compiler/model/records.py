@@ -5,11 +5,11 @@ Nothing here is checked against anything else and nothing is computed.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import RowRef
+from compiler.frozen import frozen
 from compiler.model.field import Field
 from compiler.notation.values import (
     BandNames,
@@ -33,7 +33,7 @@ from compiler.notation.values import (
 from compiler.quantities import Percent, Unit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """The settings of the block. A blank one has been read as its default."""
 
@@ -77,7 +77,7 @@ class Block:
         return Unit(self.unit.known or Unit.KG)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exercise:
     """One exercise of the library."""
 
@@ -101,7 +101,7 @@ class Exercise:
     note: Field[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekCells:
     """The cells of one row in one week. A prescription typed whole has been dealt out to its three fields."""
 
@@ -112,7 +112,7 @@ class WeekCells:
     tempo: Field[Tempo]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ProgrammeRow:
     """One exercise of a session; `weeks[0]` is week 1."""
 
@@ -130,7 +130,7 @@ class ProgrammeRow:
     weeks: tuple[WeekCells, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Client:
     """One client."""
 
@@ -166,7 +166,7 @@ class Client:
         return self.print.known != "none"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Test:
     """One test of one client."""
 
@@ -184,7 +184,7 @@ class Test:
     source: Field[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Restriction:
     """One named restriction."""
 
@@ -198,7 +198,7 @@ class Restriction:
     review_by: Field[date]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """One exception for somebody."""
 
@@ -217,7 +217,7 @@ class Change:
     why: Field[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Site:
     """One place to train."""
 
@@ -228,7 +228,7 @@ class Site:
     safety: Field[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KitRow:
     """One row of the Kit sheet."""
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from lark import Token, Tree
 
 from compiler.flags.model import Remark
+from compiler.frozen import frozen
 from compiler.notation.numbers import Refused
 from compiler.notation.reading import Child, Node, amount, branches, kind_of, quoted, tokens, whole_amount
 from compiler.notation.values import PercentOf
@@ -18,7 +19,7 @@ MOST_REP_MAX = 20
 HINT = "Write 75%, 60 kg, 135 lb, 2 x 16 kg, RPE 8, BW + 10 kg, own, light, or a band's name."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoadUnit:
     """What a number of a load counts: kg, `%` alone, `%` of an 8RM (with `reps` 8), beats a minute."""
 
@@ -40,7 +41,7 @@ _PERCENT_OF = {
 _WEIGHTS = {"kg": Unit.KG, "lb": Unit.LB}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Amount:
     """A number and its unit; None where none was typed."""
 
@@ -53,7 +54,7 @@ class Amount:
         return weight_unit(self.unit)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """One amount (both ends equal) or a range, smaller end first, in one unit."""
 

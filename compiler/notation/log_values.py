@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from compiler.frozen import frozen
 from compiler.notation.values import Count, Distance, Effort, Tally, Timed, Weight
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AsPlanned:
     """`ok`: done as it stood in the booklet; in a session's own row, the whole session."""
 
     effort: Effort | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotDone:
     """`-`: not done."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoggedSet:
     """One set that was done: `95x5 @8`, `12`, `45 s`.
 
@@ -33,7 +32,7 @@ class LoggedSet:
     effort: Effort | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoggedSets:
     """The sets that were done, in order."""
 

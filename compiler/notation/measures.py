@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from compiler.flags.model import Remark
+from compiler.frozen import frozen
 from compiler.notation.numbers import Refused, decimal, whole
 from compiler.notation.reading import Node, kind_of, quoted, tokens
 from compiler.notation.values import DistanceUnit
@@ -41,7 +42,7 @@ DISTANCES = {
 _SURELY_METRES = 100
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Amount:
     """A number and the unit typed after it; `unit` None where none was typed."""
 
@@ -49,7 +50,7 @@ class Amount:
     unit: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """One amount (both ends equal) or a range."""
 

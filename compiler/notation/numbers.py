@@ -12,11 +12,11 @@ is not clear. The rule looks at how a number is written, never at how big it is:
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 
 from compiler.flags.model import Remark
 from compiler.folding import fold
+from compiler.frozen import frozen
 
 _RUN = re.compile(r"[0-9][0-9.]*(?:,[0-9][0-9.]*)+")
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
@@ -31,7 +31,7 @@ class Refused(Exception):  # noqa: N818  a finding about a cell, not an error of
         self.reason = reason
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Settled:
     """Text with its commas decided."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from compiler.frozen import frozen
 from compiler.quantities import Percent, Unit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weight:
     """`80`, `80 kg`, `176 lb`: `unit` None where none was typed."""
 
@@ -18,7 +18,7 @@ class Weight:
     unit: Unit | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weeks:
     """`1-4`, `2, 4`, `all` (`numbers` None)."""
 
@@ -37,7 +37,7 @@ class Weekday(StrEnum):
     SUN = "Sunday"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Size:
     """One size of a kit list: `20 x2` is a size of 20 with `count` 2; without a count as many as needed."""
 
@@ -45,21 +45,21 @@ class Size:
     count: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sizes:
     """`25, 20, 15`, `2-40 by 2`, `20 x2, 10 x4`; sizes in the order written, ranges written out."""
 
     items: tuple[Size, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BandNames:
     """`light = yellow, medium = red`: the coach's word and the band that is printed."""
 
     pairs: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EffortLimit:
     """A client's highest effort: `RPE 7` or `80%`; exactly one is set."""
 
@@ -67,7 +67,7 @@ class EffortLimit:
     percent: Percent | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Result:
     """A test result that is not a load: `45 s`, `12 reps`, `1000 m`, `112 bpm`; `amount` counts `word`."""
 
@@ -75,7 +75,7 @@ class Result:
     word: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Zone:
     """A named heart-rate zone as shares of heart-rate reserve: 40 means 40 %."""
 
@@ -84,14 +84,14 @@ class Zone:
     high: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Zones:
     """`easy 40-59%, steady 60-74%`: the Block's heart-rate zones, in the order written."""
 
     zones: tuple[Zone, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BirthDay:
     """A year of birth, or the whole date. Of a year alone the younger age is taken: born on its last day."""
 

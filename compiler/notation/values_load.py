@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from compiler.frozen import frozen
 from compiler.quantities import Load, Percent
 
 
@@ -16,7 +16,7 @@ class EffortScale(StrEnum):
     RIR = "RIR"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Effort:
     """`RPE 8`, `RPE 7-8`, `2 RIR`: as written, on its own scale."""
 
@@ -25,7 +25,7 @@ class Effort:
     high: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PercentRange:
     """One item of a list of percentages."""
 
@@ -41,7 +41,7 @@ class PercentOf(StrEnum):
     REP_MAX = "rep max"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PercentLoad:
     """`75%`, `75% 1RM`, `90% of 8RM`, `70-75%`, `70, 75, 80%`, `75% or RPE 7`, `75%, stop at RPE 8`.
 
@@ -55,7 +55,7 @@ class PercentLoad:
     stop_at: Effort | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeightRange:
     """One item of a list of weights; both ends in one unit."""
 
@@ -63,7 +63,7 @@ class WeightRange:
     high: Load
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeightLoad:
     """`60 kg`, `60, 65, 70 kg`, `60-65 kg`, `2 x 16 kg` (`implements` 2: the weight is per hand)."""
 
@@ -71,7 +71,7 @@ class WeightLoad:
     implements: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EffortLoad:
     """`RPE 8`, `2 RIR`, `RPE 8, then -10%`: the client finds the load; `back_off` after the first set."""
 
@@ -79,35 +79,35 @@ class EffortLoad:
     back_off: Percent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorkUp:
     """`work up`, `work up to RPE 8`: each set heavier until it feels right."""
 
     until: Effort | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnWeight:
     """`own`, `own + 2.5 kg`, `own -10%`: this client's last working weight; `step` signed."""
 
     step: Load | Percent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """`+2.5 kg`, `same - 5 kg`, `+2.5%`: on the week before; signed. `same` alone is a `Step` of None."""
 
     by: Load | Percent | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BodyWeightLoad:
     """`body weight`, `BW + 10 kg`, `BW - 20 kg`: `added` signed, None for body weight alone."""
 
     added: Load | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BodyWeightShare:
     """`25% BW`: a weight that is a share of the client's body weight."""
 
@@ -123,7 +123,7 @@ class Feel(StrEnum):
     BY_FEEL = "by feel"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FeelLoad:
     """`light`, `moderate`, `heavy`, `by feel`."""
 
@@ -138,7 +138,7 @@ class HeartRateOf(StrEnum):
     BEATS = "bpm"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeartRateLoad:
     """`60-70% HRR`, `65-75% HRmax`, `120-140 bpm`."""
 
@@ -147,7 +147,7 @@ class HeartRateLoad:
     of: HeartRateOf
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NamedLoad:
     """A name to be looked up: a band of the kit, or a heart-rate zone of the Block."""
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from compiler.frozen import frozen
 from compiler.quantities import Percent
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sets:
     """`3`, `2-3`: how many sets."""
 
@@ -17,12 +17,12 @@ class Sets:
     high: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotThisWeek:
     """`-` in the sets cell: the row is out until sets are typed again."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Count:
     """`8`, `8-10`: repetitions."""
 
@@ -30,26 +30,26 @@ class Count:
     high: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtLeast:
     """`8+`: this many and as many more as possible."""
 
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AsManyAsPossible:
     """`AMRAP`, `max`."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShareOfMost:
     """`60% of max`: a share of the most repetitions this client did in a test."""
 
     percent: Percent
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TestSet:
     """`3RM`: work up to the heaviest set of that many repetitions."""
 
@@ -57,7 +57,7 @@ class TestSet:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timed:
     """`30 s`, `1:30`, `2 min`, `20-30 s`: a hold or a time, in seconds."""
 
@@ -74,7 +74,7 @@ class DistanceUnit(StrEnum):
     MILE = "mi"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Distance:
     """`400 m`, `20 yd`."""
 
@@ -83,7 +83,7 @@ class Distance:
     unit: DistanceUnit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tally:
     """`5 breaths`, `10 steps`, `15 cal`: a count of something else; `word` is breaths, steps or cal."""
 
@@ -92,7 +92,7 @@ class Tally:
     word: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cluster:
     """`2+2+2`: one set in parts with a breath between."""
 
@@ -104,7 +104,7 @@ RepsItem = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reps:
     """What is done in each set. One item: every set alike; several: set by set (`12, 10, 8`)."""
 

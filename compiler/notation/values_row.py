@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from compiler.frozen import frozen
 from compiler.notation.values_load import LoadText
 from compiler.notation.values_reps import Reps, Sets
 from compiler.quantities import Percent
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Prescription:
     """A whole prescription typed into the sets cell: `3 x 8 @ 75%`; `load` None where none was typed."""
 
@@ -19,7 +19,7 @@ class Prescription:
     load: LoadText | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rest:
     """`60`, `60-90 s`, `1:30`, `0`: seconds."""
 
@@ -27,7 +27,7 @@ class Rest:
     high: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tempo:
     """`3-1-1-0`: seconds of lowering, pause, lifting, pause; None is `X`, as fast as possible.
 
@@ -53,7 +53,7 @@ class DoneAsKind(StrEnum):
     REST_PAUSE = "rest-pause"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoneAs:
     """`circuit`, `EMOM 10 min`, `every 2 min x 5`, `for time`, `drop last set 20% x 2`: seconds, rounds, drops."""
 
@@ -63,7 +63,7 @@ class DoneAs:
     drop: Percent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RampStep:
     """One step of a ramp: the empty bar (`percent` None) or a percentage of the first working set."""
 
@@ -71,7 +71,7 @@ class RampStep:
     reps: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ramp:
     """`bar x 8, 50% x 5, 70% x 3`."""
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from compiler.binding.records import Bound, bind_book, wants_sheet
 from compiler.checks import bad_rows, check_book
 from compiler.flags.model import Flag, sort_flags
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.pipeline.merge import told_once
 from compiler.pipeline.stops import stopped_by, with_stops
@@ -20,7 +20,7 @@ from compiler.source.cells import SourceBook
 from compiler.source.xlsx import read_file, read_workbook_bytes
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Checked:
     """What is known of a workbook: the book (None where a sheet is missing), the plans that stand, every flag.
 

@@ -11,11 +11,10 @@ things are an error: nothing tells which was meant.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.field import Field
 from compiler.model.records import Change, ProgrammeRow
 from compiler.resolve.context import ClientView
@@ -25,7 +24,7 @@ _STATED = ("sets", "reps", "load")
 Narrowness = tuple[int, int, int]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exceptions:
     """What Changes says of one row in one week: one row of a kind, the narrowest first; or the flags that stop it."""
 

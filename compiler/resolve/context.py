@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from decimal import Decimal
 
@@ -13,6 +13,7 @@ from compiler.checks.groups import Group, group_of, groups
 from compiler.flags.model import Flag
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Field, Poisoned
@@ -29,7 +30,7 @@ DEFAULT_STEPS = {Unit.KG: Load(Decimal("2.5"), Unit.KG), Unit.LB: Load(Decimal(5
 """Steps of loads where a site has no kit: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One row of the programme, with what is the same for everybody who does it.
 
@@ -45,7 +46,7 @@ class Line:
     ways: dict[int, DoneAs | None] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Index:
     """The book's rows by what they are looked up by, gathered once for all clients.
 
@@ -133,7 +134,7 @@ def _meant(cell: Field[str], known: Mapping[str, object]) -> tuple[str, bool] | 
     return (near[0], False) if near else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limit:
     """A highest effort and the cell that sets it."""
 
@@ -142,7 +143,7 @@ class Limit:
     place: CellRef
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Basis:
     """What one client's percentages of one exercise are of, `of` None where nothing is known; and by which test.
 
@@ -160,7 +161,7 @@ class Basis:
     flags: tuple[Flag, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClientView:
     """One client's circumstances. `kit` None: nothing is listed for the site, loads go to the Block's step.
 

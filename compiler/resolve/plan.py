@@ -13,6 +13,7 @@ from compiler.cellref import CellRef, RowRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, Severity
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.effective import EffectiveWeek
 from compiler.model.field import Poisoned
@@ -57,7 +58,7 @@ SCALABLE = (LoadKind.WEIGHT, LoadKind.ADDED, LoadKind.BLANK)
 """Loads that a `scale` change can make lighter or heavier."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Resolution:
     """The plans of the clients that have one, why the others have none, and what the coach should know."""
 

@@ -7,10 +7,10 @@ Amounts are scaled to whole numbers once, and everything about plates is done in
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.kit import Bar, Stock
 from compiler.quantities import MICRO, Load, Unit
 from compiler.resolve.plate_moves import fewest_moves
@@ -22,7 +22,7 @@ _MOST_ON_ONE_END = {Unit.KG: Decimal(250), Unit.LB: Decimal(550)}  # beyond anyt
 _PAIR = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlateStack:
     """A loaded bar. `per_side` runs from the inside outwards.
 

@@ -6,11 +6,11 @@ It is the same for all clients of the site, so that it is worked out once and no
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.kit import Bar, SiteKit, Stock
 from compiler.model.records import Exercise
 from compiler.quantities import Load, Unit
@@ -22,7 +22,7 @@ Rounder = Callable[[Decimal, Unit, Rounding], Loaded]
 """An exact amount and its unit -> what can be loaded."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rack:
     """What one exercise is loaded from at one site.
 

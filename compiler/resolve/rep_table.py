@@ -8,12 +8,13 @@ its last row it says nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
+from compiler.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class RepTable:
     """Rows of (repetitions to failure, percentage of 1RM): the first rise from 1, the second fall."""
 

@@ -14,12 +14,12 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
 from itertools import pairwise
 from typing import NamedTuple
 
+from compiler.frozen import frozen
 from compiler.model.kit import Stock
 from compiler.quantities import MICRO, Load, Unit, converted
 
@@ -88,7 +88,7 @@ def _reaches_up_to(lightest: Decimal, gap: Decimal | None, amount: Decimal, roun
     return short < gap if rounding is Rounding.UP else short * _TWO < gap
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ladder:
     """The loads that some kit has: ascending, in one unit. Made once, and looked at for every load.
 

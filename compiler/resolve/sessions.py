@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from compiler.counting import counted
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import Weekday
 from compiler.resolve.changes import away_in
@@ -26,7 +26,7 @@ DAYS = tuple(Weekday)
 DAYS_IN_A_WEEK = 7
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slot:
     """One session in one calendar week. `loads_of` is the week of the programme whose cells it follows."""
 

@@ -7,10 +7,10 @@ Dividing by it estimates the 1RM, multiplying by it reads the method backwards. 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from enum import StrEnum
 
+from compiler.frozen import frozen
 from compiler.quantities import Load
 from compiler.resolve.effort_table import MOST_REPS_TO_FAILURE, reps_in_reserve
 from compiler.resolve.rep_table import percent_for_reps
@@ -60,7 +60,7 @@ class NotEstimated(StrEnum):
     TOO_EASY = "four or more repetitions in reserve"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Estimate:
     """A 1RM and where it comes from. `many_reps`: from more than nine repetitions to failure, so less sure.
 
@@ -73,7 +73,7 @@ class Estimate:
     many_reps: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoEstimate:
     """No 1RM comes from the set. `reps_to_failure` None where they are not known."""
 

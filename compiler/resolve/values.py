@@ -6,7 +6,6 @@ each load is a named tuple: a frozen dataclass takes four times as long to make,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -15,6 +14,7 @@ from typing import NamedTuple
 
 from compiler.cellref import CellRef
 from compiler.flags.model import Flag
+from compiler.frozen import frozen
 from compiler.model.kit import Bar
 from compiler.model.records import Client, Exercise, ProgrammeRow
 from compiler.notation.values import BodyWeightLoad, DoneAs, Effort, Feel, PercentOf, Reps, Rest, Sets, Tempo
@@ -47,7 +47,7 @@ class MaxOrigin(StrEnum):
     WORKING_MAX = "working max typed"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Maximum:
     """A client's maximum in one exercise, and the cells it rests on.
 
@@ -72,7 +72,7 @@ class Maximum:
     rpe: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RepMaximum:
     """The load of a rep maximum. `test` is the cell of a test of just that, None where it was worked out.
 
@@ -170,7 +170,7 @@ class PlannedLoad(NamedTuple):
                 return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Changed:
     """What was changed for this client: the exercise it stands for, the coach's words, the rows behind it."""
 
@@ -179,7 +179,7 @@ class Changed:
     because: CellRef
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Settled:
     """The exercise a client does and what was changed; or None and the error that stops."""
 
@@ -188,7 +188,7 @@ class Settled:
     flags: tuple[Flag, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RampSet:
     """One lighter set before the first working set."""
 
@@ -196,7 +196,7 @@ class RampSet:
     reps: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlannedExercise:
     """One exercise of one session of one client. `unit` is the one it is loaded in at the site, number or no number."""
 
@@ -226,7 +226,7 @@ class Part(StrEnum):
     COOL_DOWN = "cool-down"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlannedSession:
     """One session in one week. `day` None where no training days are set; `closed` where the gym is."""
 
@@ -243,7 +243,7 @@ class PlannedSession:
         return tuple(chain.from_iterable(self.parts.values()))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClientPlan:
     """Everything one client does. `away` are weeks without pages; `sessions` stand by week, then in order."""
 
@@ -263,7 +263,7 @@ class ClientPlan:
         return tuple(chain.from_iterable(session.exercises for session in self.sessions))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stop:
     """A client who gets no booklet, and the cell that they could not do without."""
 

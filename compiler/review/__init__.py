@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
 from compiler.flags.model import Flag
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.resolve.plan import Resolution
 from compiler.review.dates import review_closed_days
@@ -30,7 +30,7 @@ ALL_REVIEWS: tuple[Review, ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reviewed:
     """What the reviews found, and the kit demand that one of them rests on: the summary shows it, too."""
 

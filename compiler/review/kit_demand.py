@@ -10,13 +10,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.kit import SiteKit
 from compiler.model.records import ProgrammeRow
@@ -31,7 +31,7 @@ LOOSE_PARTS = (Part.WARM_UP, Part.COOL_DOWN)
 Attending = tuple[ClientPlan, PlannedSession]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Demand:
     """What one group wants at once of one item in one session: the most over the weeks, and the week of it.
 

@@ -7,9 +7,9 @@ repetitions and weight that it can mean.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from compiler.frozen import frozen
 from compiler.notation.log_values import LoggedSet, LoggedSets
 from compiler.notation.values import (
     AtLeast,
@@ -33,7 +33,7 @@ Done = Count | Timed | Distance | Tally
 LOADED = (LoadKind.WEIGHT, LoadKind.ADDED)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoneSet:
     """One set. `weight` is per hand, or what was added to body weight; None where it is not known.
 

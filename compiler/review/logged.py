@@ -18,6 +18,7 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.flags.nearest import nearest, offer
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.log import LogRow
@@ -33,7 +34,7 @@ ODD_DAYS = 14
 """A session's day may lie this many days outside of its week; further off it is a slip of typing."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Logged:
     """One exercise of one session of one client, as it was done. `missed`: it was not done, and `sets` is empty.
 
@@ -54,7 +55,7 @@ class Logged:
         return self.planned.week
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogReading:
     """What the log says, in the order of the plans, and what is wrong with it.
 
@@ -81,7 +82,7 @@ class _Reading:
     unread: list[PlannedExercise] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Place:
     """One exercise of one session in one week, where it may be logged; the same one twice in it is one place.
 

@@ -10,9 +10,9 @@ the table ends. How many reps to keep in reserve is common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
+from compiler.frozen import frozen
 from compiler.model.records import Exercise
 from compiler.notation.values import AtLeast, Cluster, Count, RepsItem, Tempo, TestSet
 from compiler.resolve.rep_table import reps_for_percent
@@ -28,7 +28,7 @@ MANY_SETS = 3
 _THOUSANDTH = Decimal("0.001")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """What is asked of somebody: for each set a percentage of 1RM (75 is 75 %) and what is done.
 
@@ -43,7 +43,7 @@ class Asked:
     tempo: Tempo | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doubt:
     """The set that the table finds most doubtful: `asked` repetitions, `possible` to the last one, `spare` wanted."""
 

@@ -15,6 +15,7 @@ from decimal import ROUND_CEILING, Decimal
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.notation.values import (
     AsManyAsPossible,
@@ -61,7 +62,7 @@ METRES = {
 """A yard is 0.9144 m exactly, and a mile 1,760 yards (international yard and pound agreement, 1959)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SessionTime:
     """The seconds that a session takes, and the exercises whose work could not be counted."""
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
@@ -19,6 +18,7 @@ from compiler.cellref import CellRef
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.model.records import Client, Exercise, Test
@@ -36,7 +36,7 @@ WORKING_WEIGHT = "working weight"
 LIFTED = frozenset({"tested", "log", "estimate"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """What one row of Tests shows: `strength` in kilograms, the 1RM it stands for or a working weight."""
 

@@ -13,12 +13,12 @@ no number of repetitions or no load has no volume load, and is counted as a line
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.records import ProgrammeRow
 from compiler.notation.values import AtLeast, Cluster, Count, DoneAsKind, RepsItem, TestSet
 from compiler.quantities import Load, Unit
@@ -47,7 +47,7 @@ class LineVolume(NamedTuple):
     load: Load | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekVolume:
     """One week of one client: sets by muscle in the order they first come, volume load, and the lines it is made of."""
 

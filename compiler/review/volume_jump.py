@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.quantities import Load, plain
 from compiler.resolve.plan import Resolution
@@ -22,7 +22,7 @@ NOTHING = Decimal(0)
 Key = tuple[int, str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Jump:
     """A rise from one week to the next, of the lines whose load is known in both. `most` is the line that rose most."""
 

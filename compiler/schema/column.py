@@ -5,13 +5,13 @@ Template, reader, checks and field reference all read these values; nobody write
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from compiler.frozen import frozen
 from compiler.schema.kinds import Kind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One column, or one setting of the Block sheet.
 
@@ -34,7 +34,7 @@ class Column:
     prompt: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetSpec:
     """One sheet: its columns, and those repeated for each week with the week's number in the header.
 

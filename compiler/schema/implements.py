@@ -6,11 +6,12 @@ are written. The sets below them are read from the tables, for those who ask abo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum, auto
 
+from compiler.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class KitKind:
     """A kind of the Kit sheet.
 
@@ -46,7 +47,7 @@ class LoadedBy(Enum):
     """The Block's step: the Kit sheet has no weights for it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Implement:
     """What an exercise is done with.
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from compiler.flags.model import Remark
 from compiler.folding import small_figure
+from compiler.frozen import frozen
 from compiler.source.cells import CellType, SourceCell
 from compiler.source.formats import Section, section_for
 from compiler.source.shown import shown
@@ -20,7 +20,7 @@ from compiler.source.shown import shown
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Understood(Generic[T]):
     """A value, and remarks that do not spoil it: warnings and notes."""
 
@@ -28,14 +28,14 @@ class Understood(Generic[T]):
     remarks: tuple[Remark, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refusal:
     """No value, and why."""
 
     remark: Remark
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kind(Generic[T]):
     """One kind of cell.
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Generic, TypeVar
 
 from compiler.flags.model import Remark
 from compiler.folding import fold
+from compiler.frozen import frozen
 from compiler.notation.done_as import read_done_as
 from compiler.notation.effort import read_effort_limit
 from compiler.notation.load import read_load
@@ -79,7 +79,7 @@ LONGEST_TIME_OF_DAY_RESULT = 3600
 _QUOTES = "'\"‘’“”„‚"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Language(Generic[T]):
     """One small language and what else its cells may hold.
 

@@ -7,11 +7,11 @@ what it holds are kept apart, and nothing is decided by size.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 
 from compiler.flags.model import Remark
 from compiler.folding import fold
+from compiler.frozen import frozen
 from compiler.notation.numbers import Refused, decimal, settle_commas
 from compiler.quantities import Percent, plain
 from compiler.schema.kinds_base import (
@@ -36,7 +36,7 @@ _NUMBER = re.compile(r"(?P<sign>[+-]?)\s*(?P<digits>[0-9]+(?:\.[0-9]+)?)\s*(?P<w
 _LEADING_QUOTES = "'\""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A number as a cell holds it: its value, the word or sign after it, and what there is to remark."""
 

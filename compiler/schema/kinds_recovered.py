@@ -6,9 +6,8 @@ a warning at the cell; the rest is refused.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.flags.model import Remark
+from compiler.frozen import frozen
 from compiler.schema.kinds_base import Refusal, Understood, refuse, section_of
 from compiler.schema.kinds_numbers import lost
 from compiler.source.cells import SourceCell
@@ -25,7 +24,7 @@ SHORTEST = 10  # seconds; less, and 0:02 may be two minutes whose seconds the fo
 TYPE_AS_TEXT = "Format the column as Text and type it again."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pair:
     """The two numbers that a date was typed as, ascending."""
 

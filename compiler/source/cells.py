@@ -6,11 +6,12 @@ The reader hands over what the file holds; what a cell means is decided by the k
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from decimal import Decimal
 from enum import StrEnum
 
 from compiler.cellref import CellRef
+from compiler.frozen import frozen
 
 
 class CellType(StrEnum):
@@ -38,7 +39,7 @@ _TOO_SMALL = -20  # power of ten
 CellValue = None | str | bool | Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SourceCell:
     """One stored cell.
 
@@ -72,7 +73,7 @@ class SourceCell:
         return self.type is CellType.EMPTY or (self.type is CellType.TEXT and not str(self.value).strip(_UNSEEN))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SourceSheet:
     """One sheet: its stored cells by (row, column), and what the file says about rows and merges."""
 
@@ -92,7 +93,7 @@ class SourceSheet:
         yield from by_row.items()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SourceBook:
     """A whole workbook as written."""
 

@@ -11,10 +11,10 @@ import lzma
 import struct
 import zipfile
 import zlib
-from dataclasses import dataclass
 from io import BytesIO
 from xml.parsers import expat
 
+from compiler.frozen import frozen
 from compiler.source.unreadable import UnreadableWorkbook, damaged, unreadable
 
 LARGEST_UNPACKED = 200_000_000  # bytes, all parts together
@@ -36,7 +36,7 @@ BROKEN_ZIP = (
 """What Python's zip module was seen to raise at damaged files."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Package:
     """The parts of a workbook, by their names in lower case without a leading slash."""
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 import operator
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+
+from compiler.frozen import frozen
 
 GENERAL = "General"
 ISO_DATE = "yyyy-mm-dd"
@@ -84,7 +85,7 @@ _ELAPSED = re.compile(r"h+|m+|s+", re.IGNORECASE)
 _ERA_YEARS = frozenset("egb")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """One section of a format, as far as it tells what a number means.
 
@@ -137,7 +138,7 @@ class Section:
         return f"{self.before} {self.after}".strip()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Condition:
     """Which numbers a section is for: `[>=100]`."""
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Iterator
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 from xml.parsers.expat import ExpatError
 
 from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
+from compiler.frozen import frozen
 from compiler.source.container import Package
 from compiler.source.unreadable import damaged
 
@@ -23,7 +23,7 @@ _CUSTOM = "docprops/custom.xml"
 TRUE_WORDS = frozenset({"1", "true", "on"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetPart:
     """A sheet as the workbook lists it, with the part that holds it."""
 
@@ -32,7 +32,7 @@ class SheetPart:
     hidden: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outline:
     """What the workbook part says. `trusts_results`: results stored behind formulas may be believed."""
 

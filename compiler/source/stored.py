@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import datetime
 from decimal import Context, Decimal, InvalidOperation
 
+from compiler.frozen import frozen
 from compiler.source.cells import CellType, CellValue
 from compiler.source.formats import GENERAL, ISO_DATE
 from compiler.source.parts import TRUE_WORDS, whole_number
@@ -32,7 +33,7 @@ Stored = tuple[CellValue, CellType, str, bool]
 """Value, type, number format and whether it is struck out: a plain tuple, because there is one for every cell."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shelf:
     """What the sheets of a workbook share: its texts, its styles, its epoch."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from compiler.frozen import frozen
 from compiler.source.container import Package
 from compiler.source.events import element_names, parse
 from compiler.source.parts import TRUE_WORDS
@@ -13,7 +14,7 @@ _ESCAPE = re.compile(r"_x([0-9A-Fa-f]{4})_")
 NAMES = element_names("si", "is", "t", "r", "rPr", "rPh", "strike")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StoredText:
     """One text, with whether part of it is struck out."""
 

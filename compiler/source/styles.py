@@ -6,16 +6,16 @@ No other formatting is read, so that broken formatting cannot stop the reading.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from xml.etree.ElementTree import Element
 
+from compiler.frozen import frozen
 from compiler.source.container import Package
 from compiler.source.formats import BUILT_IN, GENERAL, has_dates, section_for
 from compiler.source.parts import TRUE_WORDS, attribute, children, root_of, whole_number
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """What a style says about a value. `always_date` is None where it depends on the value."""
 
