@@ -62,8 +62,24 @@ class RunChoice:
 EVERYBODY = RunChoice()
 
 
+@dataclass(frozen=True, slots=True)
+class _Chosen:
+    """A booklet that goes into the run: its file, the name in the reader's list of pages, and what the list says."""
+
+    file: str
+    shown: str
+    client: Client
+    printing: Printing
+    label: str
+
+    @property
+    def folded(self) -> bool:
+        """Whether its sheets are folded: those have a run of their own."""
+        return self.printing is Printing.FOLDED
+
+
 class Desk:
-    """Collects the booklets of one compile; `files` gives what the desk gets.
+    """Notes which booklets of one compile go into the run; `files` gives what the desk gets.
 
     `printed` are the booklets marked as printed, with their hashes; `password` opens every booklet. Raises
     `NotInWorkbook` for an unknown choice.
@@ -76,15 +92,14 @@ class Desk:
         self._printed = printed
         self._password = password
         self._labels = labels(book.clients) if choice.initials else {}
-        self._runs = {folded: PrintRun(TITLE) for folded in (False, True)}
-        self._items: list[RunItem] = []
+        self._chosen: list[_Chosen] = []
         self._sheet = (0.0, 0.0)
         self._listed: dict[str, str] = {}
 
     @property
     def count(self) -> int:
         """How many booklets are in the run."""
-        return len(self._items)
+        return len(self._chosen)
 
     def look(self, plan: ClientPlan) -> Look:
         """Return how a client's booklet is to look."""
@@ -96,34 +111,48 @@ class Desk:
         if not self._choice.takes(plan.client) or (self._choice.changed and self._printed.get(name) == found):
             return
         folded = booklet.format is Format.HALF_PAGE
-        printing = Printing.ONE_SIDE if booklet.simplex else Printing.BOTH_SIDES
-        label = self._labels.get(plan.name, "")
+        flat = Printing.ONE_SIDE if booklet.simplex else Printing.BOTH_SIDES
         self._listed[name] = found
-        pages = self._runs[folded].add(RunBooklet(label or booklet.cover.client, content, self._password))
-        self._items.append(RunItem(plan.client, pages, Printing.FOLDED if folded else printing, label))
+        label = self._labels.get(plan.name, "")
+        printing = Printing.FOLDED if folded else flat
+        self._chosen.append(_Chosen(name, label or booklet.cover.client, plan.client, printing, label))
         if folded:
             half = edition_of(booklet).sheet
             self._sheet = 2 * half.width, half.height
 
-    def files(self) -> dict[str, bytes]:
+    def files(self, booklets: Mapping[str, bytes]) -> dict[str, bytes]:
         """Return the files of the desk by their names, and the list of what is in the run; none for an empty run.
 
-        Half pages are printed from the imposed file; their run as it is drawn is written where it is the only one.
-        To be asked once: the runs are let go of, as those of many clients are large.
+        `booklets` are the contents of what was added, by their names. Half pages are printed from the imposed file;
+        their run as it is drawn is written where it is the only one.
         """
         made = {RUN: listing_of_run(self._listed)}
-        if not self._items:
+        if not self._chosen:
             return made
-        folded = [item for item in self._items if item.printing is Printing.FOLDED]
-        if len(folded) < len(self._items):
-            made[f"desk/{PRINT_RUN}"] = self._runs.pop(False).finish()
-        if folded:
-            run = self._runs.pop(True).finish()
+        pages: dict[str, int] = {}
+        if not all(chosen.folded for chosen in self._chosen):
+            made[f"desk/{PRINT_RUN}"] = self._run(booklets, pages, folded=False)
+        if any(chosen.folded for chosen in self._chosen):
+            run = self._run(booklets, pages, folded=True)
             made.setdefault(f"desk/{PRINT_RUN}", run)
+            folded = [item for item in self._items(pages) if item.printing is Printing.FOLDED]
             made[f"desk/{FOLDED_RUN}"] = impose(run, self._sheet, _stretches(folded))
-        listed = build_run_list(self._book, self._items, changed_only=self._choice.changed)
+        listed = build_run_list(self._book, self._items(pages), changed_only=self._choice.changed)
         made["desk/run-list.pdf"] = render_booklet(lay_out_run_list(listed))
         return made
+
+    def _run(self, booklets: Mapping[str, bytes], pages: dict[str, int], *, folded: bool) -> bytes:
+        """Return the booklets that are folded, or the others, in one file; put down how many pages each has."""
+        run = PrintRun(TITLE)
+        for chosen in self._chosen:
+            if chosen.folded is folded:
+                booklet = RunBooklet(chosen.shown, booklets[chosen.file], self._password)
+                pages[chosen.file] = run.add(booklet)
+        return run.finish()
+
+    def _items(self, pages: dict[str, int]) -> list[RunItem]:
+        """Return what the list says of each booklet."""
+        return [RunItem(chosen.client, pages[chosen.file], chosen.printing, chosen.label) for chosen in self._chosen]
 
 
 def _stretches(items: list[RunItem]) -> tuple[Stretch, ...]:

@@ -43,6 +43,7 @@ class PrintRun:
         self._labels: list[int | pikepdf.Object] = []
         self._fonts: dict[_Letters, pikepdf.Object] = {}
         self._resources: dict[tuple[tuple[str, _Letters], ...], pikepdf.Object] = {}
+        self._boxes: dict[bytes, pikepdf.Object] = {}
 
     def add(self, booklet: RunBooklet) -> int:
         """Add the pages of a booklet, with a bookmark and page labels of its own; return how many they are."""
@@ -58,7 +59,7 @@ class PrintRun:
             resources = self._resources_of(source.pages[0].Resources.Font)
             for page in source.pages:
                 self._take(page.obj, resources)
-            count, last = len(source.pages), _copied(source.pages[-1].MediaBox)
+            count, last = len(source.pages), self._box(source.pages[-1].obj)
         blank = pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=last, Resources=resources)
         self._blank = blank if count % 2 and duplex != _ONE_SIDE else None
         return count
@@ -77,8 +78,16 @@ class PrintRun:
     def _take(self, page: pikepdf.Object, fonts: pikepdf.Object) -> None:
         """Add a page with its operators as they are, deflated already."""
         operators = pikepdf.Stream(self._made, page.Contents.read_raw_bytes(), Filter=pikepdf.Name.FlateDecode)
-        box = _copied(page.MediaBox)
-        self._add_page(pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=box, Resources=fonts, Contents=operators))
+        self._add_page(
+            pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=self._box(page), Resources=fonts, Contents=operators)
+        )
+
+    def _box(self, page: pikepdf.Object) -> pikepdf.Object:
+        """Return the size of a page: one object for all pages of a size, as five for each are a fifth of the memory."""
+        size = page.MediaBox.unparse()
+        if size not in self._boxes:
+            self._boxes[size] = _copied(page.MediaBox)
+        return self._boxes[size]
 
     def _add_page(self, page: pikepdf.Dictionary) -> None:
         page.Parent = self._made.Root.Pages

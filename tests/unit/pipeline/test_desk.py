@@ -193,14 +193,17 @@ def desk_files(checked: Checked, names: tuple[str, ...]) -> tuple[dict[str, byte
     """Return the files of the desk for some clients, and how many pages each has."""
     assert checked.book is not None
     desk = Desk(checked.book, EVERYBODY, {})
-    counts = {}
+    counts: dict[str, int] = {}
+    booklets: dict[str, bytes] = {}
     for plan in checked.plans:
         if plan.name in names:
             booklet = build_booklet(checked.book, plan, desk.look(plan))
             pages = lay_out_booklet(booklet)
             counts[plan.name] = len(pages.pages)
-            desk.add(plan, booklet, f"booklets/{plan.name}.pdf", render_booklet(pages))
-    return desk.files(), counts
+            name = f"booklets/{plan.name}.pdf"
+            booklets[name] = render_booklet(pages)
+            desk.add(plan, booklet, name, booklets[name])
+    return desk.files(booklets), counts
 
 
 def test_half_pages_are_imposed(half_page: Checked) -> None:
