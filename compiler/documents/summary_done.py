@@ -36,7 +36,7 @@ _WHOLE = Decimal(100)
 
 def done_sheets(book: Book, plans: Sequence[ClientPlan]) -> tuple[Sheet, ...]:
     """Return the sheet, one row a client and week; none where nothing is logged."""
-    entries = read_log(book, plans).entries
+    entries = read_log(book, plans).entries if book.log else ()
     if not entries:
         return ()
     of_client: defaultdict[str, dict[int, Logged]] = defaultdict(dict)
