@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, MutableMapping
+from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import IO, Self
 
 from compiler.files_disk import told
 
@@ -43,6 +44,14 @@ class WaitingFiles(MutableMapping[str, bytes]):
             start = self._file.seek(0, 2)
             self._file.write(content)
         self._places[name] = start, len(content)
+
+    @contextmanager
+    def writing(self, name: str) -> Iterator[IO[bytes]]:
+        """Take a file bit by bit, as it is written to what is given; nothing else is taken or given meanwhile."""
+        with told(_ON_DISK):
+            start = self._file.seek(0, 2)
+            yield self._file
+            self._places[name] = start, self._file.tell() - start
 
     def __getitem__(self, name: str) -> bytes:
         """Return what a file holds."""

@@ -118,7 +118,7 @@ def compile_workbook(
         if checked.book is not None and desk is not None:
             summary = workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))
             checked = replace(checked, plans=())  # nothing more is made of them, and they are most of what is held
-            files.update(desk.files(files))
+            desk.write(files)
             files["coach/summary.xlsx"] = summary()
             files.update(_there_are({"coach/log-entry.xlsx": log_entry(), "coach/room-sheets.pdf": rooms()}))
         _lock(files, password)

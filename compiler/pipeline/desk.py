@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from compiler.documents.booklet import Look
@@ -12,6 +12,7 @@ from compiler.documents.paper import Printing, first_pages
 from compiler.documents.run_list import FOLDED_RUN, PRINT_RUN, RunItem, build_run_list
 from compiler.files_disk import digest
 from compiler.files_printed import RUN, listing_of_run
+from compiler.files_waiting import WaitingFiles
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
 from compiler.layout.editions import edition_of
@@ -79,7 +80,7 @@ class _Chosen:
 
 
 class Desk:
-    """Notes which booklets of one compile go into the run; `files` gives what the desk gets.
+    """Notes which booklets of one compile go into the run; `write` makes what the desk gets.
 
     `printed` are the booklets marked as printed, with their hashes; `password` opens every booklet. Raises
     `NotInWorkbook` for an unknown choice.
@@ -120,39 +121,40 @@ class Desk:
             half = edition_of(booklet).sheet
             self._sheet = 2 * half.width, half.height
 
-    def files(self, booklets: Mapping[str, bytes]) -> dict[str, bytes]:
-        """Return the files of the desk by their names, and the list of what is in the run; none for an empty run.
+    def write(self, files: WaitingFiles) -> None:
+        """Put what the desk gets to the booklets, and the list of what is in the run; nothing else for an empty run.
 
-        `booklets` are the contents of what was added, by their names. Half pages are printed from the imposed file;
-        their run as it is drawn is written where it is the only one.
+        Half pages are printed from the imposed file; their run as it is drawn is written where it is the only one.
         """
-        made = {RUN: listing_of_run(self._listed)}
+        files[RUN] = listing_of_run(self._listed)
         if not self._chosen:
-            return made
+            return
         pages: dict[str, int] = {}
-        if not all(chosen.folded for chosen in self._chosen):
-            made[f"desk/{PRINT_RUN}"] = self._run(booklets, pages, folded=False)
-        if any(chosen.folded for chosen in self._chosen):
-            run = self._run(booklets, pages, folded=True)
-            made.setdefault(f"desk/{PRINT_RUN}", run)
-            folded = [item for item in self._items(pages) if item.printing is Printing.FOLDED]
-            made[f"desk/{FOLDED_RUN}"] = impose(run, self._sheet, _stretches(folded))
-        listed = build_run_list(self._book, self._items(pages), changed_only=self._choice.changed)
-        made["desk/run-list.pdf"] = render_booklet(lay_out_run_list(listed))
-        return made
+        flat = [chosen for chosen in self._chosen if not chosen.folded]
+        folded = [chosen for chosen in self._chosen if chosen.folded]
+        if flat:
+            run = self._run(flat, files, pages)
+            with files.writing(f"desk/{PRINT_RUN}") as out:
+                run.write(out)
+        if folded:
+            drawn = self._run(folded, files, pages).finish()
+            if not flat:
+                files[f"desk/{PRINT_RUN}"] = drawn
+            files[f"desk/{FOLDED_RUN}"] = impose(drawn, self._sheet, _stretches(_items(folded, pages)))
+        listed = build_run_list(self._book, _items(self._chosen, pages), changed_only=self._choice.changed)
+        files["desk/run-list.pdf"] = render_booklet(lay_out_run_list(listed))
 
-    def _run(self, booklets: Mapping[str, bytes], pages: dict[str, int], *, folded: bool) -> bytes:
-        """Return the booklets that are folded, or the others, in one file; put down how many pages each has."""
+    def _run(self, chosen: Iterable[_Chosen], files: WaitingFiles, pages: dict[str, int]) -> PrintRun:
+        """Return some booklets put together; put down how many pages each has."""
         run = PrintRun(TITLE)
-        for chosen in self._chosen:
-            if chosen.folded is folded:
-                booklet = RunBooklet(chosen.shown, booklets[chosen.file], self._password)
-                pages[chosen.file] = run.add(booklet)
-        return run.finish()
+        for one in chosen:
+            pages[one.file] = run.add(RunBooklet(one.shown, files[one.file], self._password))
+        return run
 
-    def _items(self, pages: dict[str, int]) -> list[RunItem]:
-        """Return what the list says of each booklet."""
-        return [RunItem(chosen.client, pages[chosen.file], chosen.printing, chosen.label) for chosen in self._chosen]
+
+def _items(chosen: Iterable[_Chosen], pages: Mapping[str, int]) -> list[RunItem]:
+    """Return what the list says of some booklets."""
+    return [RunItem(one.client, pages[one.file], one.printing, one.label) for one in chosen]
 
 
 def _stretches(items: list[RunItem]) -> tuple[Stretch, ...]:

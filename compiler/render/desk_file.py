@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from io import BytesIO
+from typing import IO
 
 import pikepdf
 
@@ -21,8 +22,17 @@ def describe(made: pikepdf.Pdf, source: pikepdf.Pdf, duplex: str) -> None:
     )
 
 
+def save(made: pikepdf.Pdf, out: IO[bytes]) -> None:
+    """Write a file, from where `out` is: the same bytes for the same content, few of them."""
+    made.save(
+        out,  # type: ignore[arg-type]  # its stubs ask for a file that was opened; it only writes
+        deterministic_id=True,
+        object_stream_mode=pikepdf.ObjectStreamMode.generate,
+    )
+
+
 def saved(made: pikepdf.Pdf) -> bytes:
-    """Return the bytes of a file: the same for the same content, small."""
+    """Return the bytes of a file, as `save` writes them."""
     out = BytesIO()
-    made.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    save(made, out)
     return out.getvalue()

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from io import BytesIO
+from typing import IO
 
 import pikepdf
 
-from compiler.render.desk_file import describe, saved
+from compiler.render.desk_file import describe, save
 
 _ONE_SIDE = "/Simplex"
 _Letters = tuple[str, bytes]
@@ -29,7 +30,7 @@ class RunBooklet:
 
 
 class PrintRun:
-    """A print run while it is put together, booklet by booklet; `finish` gives the file.
+    """A print run while it is put together, booklet by booklet; `finish` or `write` gives the file.
 
     Each begins on a fresh sheet: on both sides, one with an odd number of pages is followed by a blank one.
     """
@@ -65,7 +66,13 @@ class PrintRun:
         return count
 
     def finish(self) -> bytes:
-        """Return the file. Raises ValueError where there is no booklet: a file needs a page."""
+        """Return the file, as `write` writes it."""
+        out = BytesIO()
+        self.write(out)
+        return out.getvalue()
+
+    def write(self, out: IO[bytes]) -> None:
+        """Write the file, from where `out` is. Raises ValueError where there is no booklet: a file needs a page."""
         if not self._marks:
             raise ValueError("a print run needs a booklet")
         tree = self._made.Root.Pages
@@ -73,7 +80,7 @@ class PrintRun:
         self._made.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(self._labels))
         with self._made.open_outline() as outline:
             outline.root.extend(pikepdf.OutlineItem(client, first) for client, first in self._marks)
-        return saved(self._made)
+        save(self._made, out)
 
     def _take(self, page: pikepdf.Object, fonts: pikepdf.Object) -> None:
         """Add a page with its operators as they are, deflated already."""

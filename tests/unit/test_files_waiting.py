@@ -7,11 +7,13 @@ import tempfile
 from io import FileIO
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from compiler import files_waiting
 from compiler.files_disk import CannotWrite
 from compiler.files_waiting import WaitingFiles
+from compiler.render.desk_file import save
 
 
 def test_what_was_put_in_is_there() -> None:
@@ -38,6 +40,21 @@ def test_many_lie_on_the_disk_under_no_name(tmp_path: Path, monkeypatch: pytest.
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_file_can_be_written_bit_by_bit(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Behind what is there, in memory and on the disk; one that fails half way is not there."""
+    monkeypatch.setattr(files_waiting, "IN_MEMORY", 100)
+    with WaitingFiles() as files:
+        files["a"] = b"first"
+        for length in (10, 200):
+            with files.writing("run") as out:
+                out.writelines(b"%d" % (number % 10) for number in range(length))
+            assert files["run"] == (b"0123456789" * 20)[:length]
+        with pytest.raises(TypeError), files.writing("half") as out:
+            out.writelines([b"half", "way"])  # type: ignore[list-item]
+        files["b"] = b"last"
+        assert dict(files) == {"a": b"first", "run": b"0123456789" * 20, "b": b"last"}
+
+
 def no_folder() -> str:
     """Fail as Python does where no folder for temporary files can be written, as on a full disk."""
     raise FileNotFoundError(errno.ENOENT, "No usable temporary directory found")
@@ -62,3 +79,14 @@ def test_a_full_disk_is_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(tempfile, "TemporaryFile", lambda **_: FileIO("/dev/full", "r+"))
     with WaitingFiles() as files, pytest.raises(CannotWrite, match="The disk is full: the folder for temporary files"):
         files["booklets/a.pdf"] = b"x" * 2000
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full, as Linux has")
+def test_a_full_disk_while_a_print_run_is_written(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same sentence, though another library writes."""
+    monkeypatch.setattr(files_waiting, "IN_MEMORY", 100)
+    monkeypatch.setattr(tempfile, "TemporaryFile", lambda **_: FileIO("/dev/full", "r+"))
+    made = pikepdf.new()
+    made.add_blank_page()
+    with WaitingFiles() as files, pytest.raises(CannotWrite, match="The disk is full"), files.writing("run") as out:
+        save(made, out)

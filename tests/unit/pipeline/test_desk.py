@@ -13,6 +13,7 @@ from compiler.demo.workbooks import demo_source
 from compiler.documents.booklet import build_booklet
 from compiler.exits import Exit
 from compiler.files_disk import write_file
+from compiler.files_waiting import WaitingFiles
 from compiler.layout.booklet import lay_out_booklet
 from compiler.pipeline.check import Checked, check_source
 from compiler.pipeline.compile import compile_workbook
@@ -194,16 +195,17 @@ def desk_files(checked: Checked, names: tuple[str, ...]) -> tuple[dict[str, byte
     assert checked.book is not None
     desk = Desk(checked.book, EVERYBODY, {})
     counts: dict[str, int] = {}
-    booklets: dict[str, bytes] = {}
-    for plan in checked.plans:
-        if plan.name in names:
-            booklet = build_booklet(checked.book, plan, desk.look(plan))
-            pages = lay_out_booklet(booklet)
-            counts[plan.name] = len(pages.pages)
-            name = f"booklets/{plan.name}.pdf"
-            booklets[name] = render_booklet(pages)
-            desk.add(plan, booklet, name, booklets[name])
-    return desk.files(booklets), counts
+    with WaitingFiles() as files:
+        for plan in checked.plans:
+            if plan.name in names:
+                booklet = build_booklet(checked.book, plan, desk.look(plan))
+                pages = lay_out_booklet(booklet)
+                counts[plan.name] = len(pages.pages)
+                name = f"booklets/{plan.name}.pdf"
+                files[name] = render_booklet(pages)
+                desk.add(plan, booklet, name, files[name])
+        desk.write(files)
+        return {name: content for name, content in files.items() if not name.startswith("booklets/")}, counts
 
 
 def test_half_pages_are_imposed(half_page: Checked) -> None:
