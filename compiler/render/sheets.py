@@ -85,6 +85,7 @@ class _Column:
         if count is None:
             count = self._lines[value] = _lines(self.width, value)
         return count
+
     def _formula(self, formula: Formula, number: int) -> str:
         pattern = self._patterns.get(formula.text)
         if pattern is None:
