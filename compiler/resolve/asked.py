@@ -33,8 +33,7 @@ class Planned(NamedTuple):
 
 def placed(asked: Asked, chain: LoadChain, planned: Planned) -> Planned:
     """Add the cell that says the load, and the scale it was asked for with."""
-    load = planned.load._replace(source=chain.place_field.place, scaled=asked.scale)
-    return Planned(load, planned.flags)
+    return Planned(planned.load.placed(chain.place_field.place, asked.scale), planned.flags)
 
 
 def scaled(asked: Asked, load: Load) -> Load:

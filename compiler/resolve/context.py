@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from compiler.cellref import CellRef, RowRef
 from compiler.checks.groups import Group, group_of, groups
@@ -284,6 +285,11 @@ def _limits(client: Client, restrictions: tuple[Restriction, ...]) -> Iterable[L
 
 def concerns(change: Change, client: Client) -> bool:
     """Tell whether a row of Changes speaks of a client: by name, group, level, programme, or `all`."""
-    words = {name_key(word) for word in change.who.known or ()}
+    words = _keys(change.who.known or ())
     own = (client.name.known, client.group.known, client.level.known, client.programme.known, EVERY)
     return any(name_key(word) in words for word in own if word)
+
+
+@lru_cache(maxsize=4096)  # every row of Changes is held against every client
+def _keys(words: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(map(name_key, words))

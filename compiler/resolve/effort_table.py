@@ -8,6 +8,7 @@ taken as halves. RPE 6 (four to six left on the scale) counts as four here, and 
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import lru_cache
 
 from compiler.notation.values import AtLeast, Cluster, Count, Effort, EffortScale, PercentRange, Reps, TestSet
 from compiler.quantities import Percent
@@ -40,6 +41,7 @@ def reserve_range(effort: Effort) -> tuple[Decimal, Decimal] | None:
     return min(left[0], left[1]), max(left[0], left[1])
 
 
+@lru_cache(maxsize=1024)  # a programme asks for a handful of efforts, and each is looked up for everybody
 def percent_for_effort(reps: int, effort: Effort) -> PercentRange | None:
     """Return the percentages of 1RM at which that many repetitions feel that hard.
 

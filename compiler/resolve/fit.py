@@ -175,7 +175,8 @@ def without_pair_totals(exercise: Exercise, items: tuple[FittedRange, ...]) -> t
 
     It is likely the total of a pair: the heaviest single in each hand might be twice what was meant.
     """
-    if exercise.implement.value not in PAIRS:
+    ends = (end for item in items for end in item)
+    if exercise.implement.value not in PAIRS or not any(end.miss is Miss.TOO_HEAVY for end in ends):
         return items
 
     def end(fitted: Fitted) -> Fitted:

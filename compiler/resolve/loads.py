@@ -91,6 +91,8 @@ def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Planned:
     exact = [(stepped(item.low), stepped(item.high)) for item in base.items]
     planned = _fitted(asked, chain, exact, _kind(asked.exercise))
     items = without_pair_totals(asked.exercise, planned.load.items)
+    if items is planned.load.items:
+        return planned
     return Planned(planned.load._replace(items=items), planned.flags)
 
 

@@ -30,15 +30,22 @@ def since_first_written(written: Written, load: PlannedLoad, place: Place, slot:
     own = load.kind is LoadKind.OWN
     if key not in written:
         written[key] = slot.week, load.paper_steps, load.scaled
-        return load._replace(paper_steps=(), paper_scale=load.scaled if own else None)
+        return _with(load, (), load.scaled if own else None)
     week, before, scaled = written[key]
     begun = load.paper_steps[: len(before)] == before  # dealt out in turn, an easier week may come before the others
     since = load.paper_steps[len(before) :] if begun else ()
     if not since and not (own and (load.own_step or load.scaled or scaled)):
-        return load._replace(paper_steps=())
+        return _with(load, (), load.paper_scale)
     if own and scaled is not None and load.scaled != scaled:
         # what was written down is scaled itself, and no page says of what
         return load._replace(kind=LoadKind.BLANK, paper_steps=())
     return load._replace(
         paper_week=week, paper_steps=since, paper_scale=None if load.scaled == scaled else load.scaled
     )
+
+
+def _with(load: PlannedLoad, steps: tuple[Load | Percent, ...], scale: Percent | None) -> PlannedLoad:
+    """Return the load with these steps and this scale: mostly it has none, and gets none."""
+    if load.paper_steps == steps and load.paper_scale == scale:
+        return load
+    return load._replace(paper_steps=steps, paper_scale=scale)

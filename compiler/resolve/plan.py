@@ -187,34 +187,35 @@ def _exercise(view: ClientView, line: Line, slot: Slot, findings: _Findings) -> 
     exercise = settled.exercise
     if exercise is None:
         return None
-    says = _changed_cells(says, exceptions)
+    if exceptions.holding:
+        says = _changed_cells(says, exceptions)
     reps = _reps(here, exercise, says, findings)
     loaded = _load(here, exercise, says, reps, exceptions, settled)
     on_paper = since_first_written(findings.written, loaded.load, (row.row, exercise.row, name_key(slot.session)), slot)
     ramp, load = plan_ramp(here, exercise, on_paper, row.ramp.value)
     findings.of_load(exercise, loaded.flags)
-    findings.flags += _unscalable(here, row, exceptions, loaded.load)
     if exceptions.holding:
+        findings.flags += _unscalable(here, row, exceptions, loaded.load)
         findings.flags += list_flags(here, says, exceptions, reps, load)
     for found in limit_flags(here, row, exercise, load, reps):
         findings.flags.append(replace(found, found=_text_of(load.source, says, exceptions)))
     findings.flags += spotter_flags(here, row, exercise, load, reps)
-    return PlannedExercise(
-        row=row,
-        week=slot.week,
-        order=row.order.value or "",
-        exercise=exercise,
-        sets=says.sets_value,
-        reps=reps,
-        load=load,
-        rest=says.rest.value,
-        tempo=says.tempo.value,
-        cue=(row.cue.value if settled.changed is None else None) or exercise.cue.value,
-        done_as=way_of(view.book, line, slot.loads_of),
-        site=_site_of(here),
-        unit=here.unit_of(exercise),
-        changed=settled.changed or _scaled(exceptions, load),
-        ramp=ramp,
+    return PlannedExercise(  # by place: names take twice as long
+        row,
+        slot.week,
+        row.order.value or "",
+        exercise,
+        says.sets_value,
+        reps,
+        load,
+        says.rest.value,
+        says.tempo.value,
+        (row.cue.value if settled.changed is None else None) or exercise.cue.value,
+        way_of(view.book, line, slot.loads_of),
+        _site_of(here),
+        here.unit_of(exercise),
+        settled.changed or _scaled(exceptions, load),
+        ramp,
     )
 
 

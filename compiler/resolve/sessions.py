@@ -105,6 +105,7 @@ def _slots(
     last = view.book.block.weeks.needed
     for week in weeks_of(view):
         a_week = len(days) if rotating and days else len(chosen)
+        dates = _dates(view, week, days)
         for position in range(a_week if chosen else 0):
             name = chosen[turn % len(chosen)] if rotating else chosen[position]
             turn += 1
@@ -113,20 +114,17 @@ def _slots(
                 counts[name] = counts.get(name, 0) + 1
                 heavy = [w for w in range(1, last + 1) if w not in lighter] or [week]
                 loads_of = heavy[min(counts[name], len(heavy)) - 1]
-            weekday, day = _date(view, week, days, position)
-            closed = day is not None and day in set(view.book.block.closed_dates.value or ())
+            weekday, day = dates[position] if position < len(dates) else (None, None)
+            closed = day is not None and day in (view.book.block.closed_dates.value or ())
             yield Slot(name, week, loads_of, weekday, None if closed else day, closed)
 
 
-def _date(
-    view: ClientView, week: int, days: tuple[Weekday, ...], position: int
-) -> tuple[str | None, date | None]:
-    if position >= len(days):
-        return None, None
+def _dates(
+    view: ClientView, week: int, days: tuple[Weekday, ...]
+) -> list[tuple[str, date | None]]:
+    """Return the training days of a week as they fall, each with its date; None where no start is known."""
     if view.start is None:
-        return str(sorted(days, key=DAYS.index)[position]), None
-    window = [
-        view.start + timedelta(days=DAYS_IN_A_WEEK * (week - 1) + offset) for offset in range(DAYS_IN_A_WEEK)
-    ]
-    falls = [day for day in window if DAYS[day.weekday()] in days]
-    return str(DAYS[falls[position].weekday()]), falls[position]
+        return [(str(day), None) for day in sorted(days, key=DAYS.index)]
+    first = view.start + timedelta(days=DAYS_IN_A_WEEK * (week - 1))
+    window = [first + timedelta(days=offset) for offset in range(DAYS_IN_A_WEEK)]
+    return [(str(DAYS[day.weekday()]), day) for day in window if DAYS[day.weekday()] in days]

@@ -23,6 +23,8 @@ def step_values(chain: LoadChain) -> tuple[Load | Percent, ...]:
 
 def weights_only(chain: LoadChain) -> list[Load]:
     """Return the steps on a load that is no percentage. Raises `Poisoned` for one in points: it was flagged there."""
+    if not chain.steps:
+        return []
     for field in chain.steps:
         if isinstance(field.value, Step) and isinstance(field.value.by, Percent):
             raise Poisoned(field.place)
