@@ -160,13 +160,14 @@ def _demands(
 
 def _different_sets(planned: PlannedExercise) -> int:
     """Return after how many sets nothing new is wanted: the last entry of a list of loads repeats."""
-    return max(1, min(sets_of(planned), len(planned.load.items)))
+    loads = len(planned.load.items)
+    return min(sets_of(planned), loads) if loads > 1 else 1
 
 
 def _users(kit: SiteKit, needs: Needs, uses: list[_Use], number: int) -> dict[Item, list[User]]:
     found: defaultdict[Item, list[User]] = defaultdict(list)
     for use in uses:
-        if number >= sets_of(use.planned):
+        if number and number >= sets_of(use.planned):
             continue
         fitted = size_in_set(use.planned, number)
         for want in wants_of(use.planned, kit, number, needs):

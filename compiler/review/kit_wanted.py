@@ -14,6 +14,7 @@ from typing import NamedTuple, assert_never
 from compiler.counting import counted
 from compiler.folding import name_key
 from compiler.model.kit import SiteKit
+from compiler.model.records import Exercise
 from compiler.quantities import Unit, plain
 from compiler.resolve.values import Fitted, LoadKind, PlannedExercise
 from compiler.schema.implements import IMPLEMENT, KIT_KIND, TAKEN, LoadedBy
@@ -56,17 +57,20 @@ class Want(NamedTuple):
 
 
 class Needs:
-    """What exercises need by name, as items of one kit; each list of needs is looked up once."""
+    """What exercises need by name, as items of one kit; the needs of each exercise are looked up once."""
 
     def __init__(self, kit: SiteKit) -> None:
         self._kit = kit
-        self._known: dict[tuple[str, ...], tuple[Item, ...]] = {}
+        self._known: dict[int, tuple[Want, ...]] = {}
 
-    def items(self, needs: tuple[str, ...]) -> tuple[Item, ...]:
+    def wants(self, exercise: Exercise) -> tuple[Want, ...]:
         """Return the items that are needed; not those whose rows say how many there are of each size."""
-        if needs not in self._known:
-            self._known[needs] = tuple(self._looked_up(needs))
-        return self._known[needs]
+        known = self._known.get(exercise.row.row)
+        if known is None:
+            shared = exercise.implement.known == "barbell"
+            items = dict.fromkeys(self._looked_up(exercise.needs.known or ()))
+            known = self._known[exercise.row.row] = tuple(Want(item, shared=shared) for item in items)
+        return known
 
     def _looked_up(self, needs: Iterable[str]) -> Iterator[Item]:
         for need in needs:
@@ -78,34 +82,32 @@ class Needs:
 
 def wants_of(planned: PlannedExercise, kit: SiteKit, number: int, needs: Needs) -> tuple[Want, ...]:
     """Return what one person wants in one set of an exercise, counted from 0. `needs` are those of this kit."""
-    found: dict[Item, Want] = {}
-    for want in (*_tools(planned, kit, number), *_needs(planned, needs)):
-        found.setdefault(want.item, want)
-    return tuple(found.values())
+    tool, named = _tool(planned, kit, number), needs.wants(planned.exercise)
+    if tool is None:
+        return named
+    return (tool, *(want for want in named if want.item != tool.item))
 
 
-def _tools(planned: PlannedExercise, kit: SiteKit, number: int) -> Iterator[Want]:
+def _tool(planned: PlannedExercise, kit: SiteKit, number: int) -> Want | None:
+    """Return what is lifted; None where nothing is that could be short, or nobody knows which."""
     if planned.exercise.implement.failed:
-        return
+        return None
     implement = IMPLEMENT[planned.exercise.implement.needed]
     match implement.loaded_by:
         case LoadedBy.BAR:
             bar = _bar(planned, kit)
-            if bar is not None:
-                yield Want(Item("bar", bar), shared=True)
+            return None if bar is None else Want(Item("bar", bar), shared=True)
         case LoadedBy.SIZE:
             (kind,) = implement.kit
             size = _size(planned, kit, number, kind)
-            if size is not None:
-                yield Want(size, A_PAIR if implement.pair else 1)
+            return None if size is None else Want(size, A_PAIR if implement.pair else 1)
         case LoadedBy.STACK:
             name = _stack(planned, kit)
-            if name is not None:
-                yield Want(Item("stack", name))
+            return None if name is None else Want(Item("stack", name))
         case LoadedBy.BAND:
-            yield Want(Item("bands", "bands"))
+            return Want(Item("bands", "bands"))
         case LoadedBy.PLATES | LoadedBy.BODY | LoadedBy.STEP:
-            return
+            return None
         case _:
             assert_never(implement.loaded_by)
 
@@ -140,12 +142,6 @@ def _stack(planned: PlannedExercise, kit: SiteKit) -> str | None:
     if named:
         return named[0]
     return kit.stacks[0].name if len(kit.stacks) == 1 else None
-
-
-def _needs(planned: PlannedExercise, needs: Needs) -> Iterator[Want]:
-    shared = planned.exercise.implement.known == "barbell"
-    for item in needs.items(planned.exercise.needs.known or ()):
-        yield Want(item, shared=shared)
 
 
 def _shown(need: str, kit: SiteKit) -> str:

@@ -172,6 +172,8 @@ def _after_the_last(planned: PlannedExercise) -> int:
 
 
 def _ramp_seconds(planned: PlannedExercise) -> int:
+    if not planned.ramp:
+        return 0
     repetition = REPETITION if planned.tempo is None else tempo_seconds(planned.tempo)
     return sum(step.reps * repetition + AFTER_A_RAMP_SET for step in planned.ramp)
 
