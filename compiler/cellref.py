@@ -1,9 +1,12 @@
-"""Places in a workbook: a cell or a row, with the text a coach knows them by."""
+"""Places in a workbook: a cell or a row, with the text a coach knows them by.
+
+They are named tuples: thousands are made of every workbook, and more is looked up by them.
+"""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 _A1 = re.compile("([A-Z]+)([0-9]+)")
 
@@ -25,8 +28,7 @@ def column_number(letters: str) -> int:
     return number
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class CellRef:
+class CellRef(NamedTuple):
     """One cell; rows and columns count from 1."""
 
     sheet: str
@@ -50,8 +52,7 @@ class CellRef:
         return cls(sheet, int(found[2]), column_number(found[1]))
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class RowRef:
+class RowRef(NamedTuple):
     """One row of a sheet; rows count from 1."""
 
     sheet: str

@@ -58,5 +58,5 @@ def bind_log(source: SourceBook, weeks: int, start: date | None) -> tuple[tuple[
 
 def _named(sheet: SourceSheet, name: str) -> SourceSheet:
     """Return a sheet under another name, so that its cells are not taken for those of the block workbook."""
-    cells = {at: replace(cell, place=replace(cell.place, sheet=name)) for at, cell in sheet.cells.items()}
+    cells = {at: replace(cell, place=cell.place._replace(sheet=name)) for at, cell in sheet.cells.items()}
     return replace(sheet, name=name, cells=cells)

@@ -92,7 +92,7 @@ def _row(spec: SheetSpec, record: Any, about: tuple[str, ...]) -> _Row:
         value = getattr(record, one.name)
         if isinstance(value, Field):
             cells[headers[one.name]] = value.text
-        elif isinstance(value, tuple):
+        elif one.name == "weeks":
             for week, of_week in enumerate(value, start=1):
                 cells |= _week(spec, of_week, week)
     return _Row(tuple(name_key(getattr(record, key).text) for key in about), cells)

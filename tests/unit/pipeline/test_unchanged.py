@@ -33,7 +33,7 @@ def with_note(source: SourceBook, row: int, words: str) -> SourceBook:
         if sheet.name == "Clients":
             column = next(at[1] for at, cell in cells.items() if cell.value == "Note from coach")
             first = sheet.cells[row, 1]
-            cells[row, column] = replace(first, place=replace(first.place, column=column), value=words)
+            cells[row, column] = replace(first, place=first.place._replace(column=column), value=words)
         sheets.append(replace(sheet, cells=cells))
     return replace(source, sheets=tuple(sheets))
 

@@ -125,7 +125,7 @@ def test_who_has_no_plan_is_told_so() -> None:
     cells = dict(clients.cells)
     for column, text in ((1, "Edwin Larkspur"), (2, "Sprints")):
         above = cells[2, column]
-        cells[3, column] = replace(above, place=replace(above.place, row=3), value=text)
+        cells[3, column] = replace(above, place=above.place._replace(row=3), value=text)
     sheets = tuple(replace(clients, cells=cells) if sheet is clients else sheet for sheet in source.sheets)
     told = dict(month_of(replace(source, sheets=sheets)).without)
     assert told["Edwin Larkspur"] == "No plan in this block: an error held the booklet."

@@ -171,7 +171,7 @@ def retyped(source: SourceBook, cells: dict[tuple[int, int], str]) -> list[tuple
         there = dict(sheet.cells)
         if sheet.name == "Log":
             for place, text in cells.items():
-                there[place] = replace(there[2, 1], place=replace(there[2, 1].place, row=place[0], column=place[1]))
+                there[place] = replace(there[2, 1], place=there[2, 1].place._replace(row=place[0], column=place[1]))
                 there[place] = replace(there[place], value=text, type=CellType.TEXT)
         sheets.append(replace(sheet, cells=there))
     flags = check_source(replace(source, sheets=tuple(sheets))).flags
