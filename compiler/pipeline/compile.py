@@ -108,19 +108,21 @@ def compile_workbook(
         long = LongSessions()
         drawing = _booklets(files, checked, stems, draw, desk, long, progress)
         next(drawing, None)  # from here on the workers have their hands full
-        log_entry = workers.begin(_draw_log_entry, partial(_log_entry, checked))
-        rooms = workers.begin(_draw_rooms, partial(_rooms, checked, held))
+        begun = {
+            "coach/log-entry.xlsx": workers.begin(_draw_log_entry, partial(_log_entry, checked)),
+            "coach/room-sheets.pdf": workers.begin(_draw_rooms, partial(_rooms, checked, held)),
+        }
         of_plans = workers.meanwhile(partial(_plan_sheets, checked))
         for _ in drawing:
             pass
         checked = _with_flags(checked, long.flags())
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
-            summary = workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))
+            summary = {"coach/summary.xlsx": workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))}
             checked = replace(checked, plans=())  # nothing more is made of them, and they are most of what is held
+            _take(files, begun)
             desk.write(files)
-            files["coach/summary.xlsx"] = summary()
-            files.update(_there_are({"coach/log-entry.xlsx": log_entry(), "coach/room-sheets.pdf": rooms()}))
+            _take(files, summary)
         _lock(files, password)
         files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)
         files[FLAGS] = flags_as_json(checked.flags, checked.name).encode()
@@ -241,9 +243,11 @@ def _draw_rooms(rooms: RoomSheets | None) -> bytes:
     return render_in_turn(file, pages)
 
 
-def _there_are(files: dict[str, bytes]) -> dict[str, bytes]:
-    """Return the files that have content; there are no room sheets and no log entry where nobody has a plan."""
-    return {name: content for name, content in files.items() if content}
+def _take(files: WaitingFiles, begun: dict[str, Callable[[], bytes]]) -> None:
+    """Put down what was begun, and keep none of it; without plans there are no room sheets and no log entry."""
+    for name in [*begun]:
+        if content := begun.pop(name)():
+            files[name] = content
 
 
 def _collisions(collisions: tuple[tuple[str, ...], ...]) -> tuple[Flag, ...]:
