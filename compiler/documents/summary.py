@@ -24,6 +24,7 @@ from compiler.flags.model import Flag
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan
 from compiler.review.kit_demand import Demand, kit_demand
+from compiler.review.volume import Volumes, volumes_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +35,21 @@ class PlanSheets:
     loadable: Sheet
 
 
-def plan_sheets(book: Book, plans: tuple[ClientPlan, ...], demand: tuple[Demand, ...] | None = None) -> PlanSheets:
+def plan_sheets(
+    book: Book,
+    plans: tuple[ClientPlan, ...],
+    demand: tuple[Demand, ...] | None = None,
+    volumes: Volumes | None = None,
+) -> PlanSheets:
     """Return the sheets that the plans alone decide.
 
-    `demand` is what these plans want of the kit, where it has been worked out already.
+    `demand` is what these plans want of the kit, `volumes` their volume, where it has been worked out already.
     """
     ladders = ladders_of(book)
     of_loads = (
         loads_sheet(book, plans, ladders),
         sessions_sheet(plans),
-        volume_sheet(book, plans),
+        volume_sheet(book, plans, volumes_of(plans, book.block.kit_unit) if volumes is None else volumes),
         *done_sheets(book, plans),
         demand_sheet(kit_demand(book, plans) if demand is None else demand),
     )

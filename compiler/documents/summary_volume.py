@@ -26,7 +26,7 @@ from compiler.folding import name_key
 from compiler.model.book import Book
 from compiler.quantities import Load, Unit
 from compiler.resolve.values import ClientPlan
-from compiler.review.volume import WeekVolume, weekly_volume
+from compiler.review.volume import Volumes, WeekVolume
 
 HEADINGS = (
     Heading("Client", width=30),
@@ -74,10 +74,10 @@ class _Block:
         return max((abs(now - before) / max(now, before) for before, now in loads if now or before), default=NONE)
 
 
-def volume_sheet(book: Book, plans: Iterable[ClientPlan]) -> Sheet:
+def volume_sheet(book: Book, plans: Iterable[ClientPlan], of_client: Volumes) -> Sheet:
     """Return the sheet: a row a week, a column a muscle."""
-    unit = Unit(book.block.unit.known) if book.block.unit.known else Unit.KG
-    volumes = [(plan, weekly_volume(plan, unit)) for plan in plans]
+    unit = book.block.kit_unit
+    volumes = [(plan, of_client[plan.client.row.row]) for plan in plans]
     muscles: dict[str, str] = {}
     for _, weeks in volumes:
         for muscle, _ in (found for week in weeks for found in week.sets):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import field
 from pathlib import Path
 
 from compiler.binding.records import Bound, bind_book, wants_sheet
@@ -15,6 +16,7 @@ from compiler.resolve.plan import Resolution, resolve_book
 from compiler.resolve.values import ClientPlan
 from compiler.review import review_book
 from compiler.review.kit_demand import Demand
+from compiler.review.volume import Volumes
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.cells import SourceBook
 from compiler.source.xlsx import read_file, read_workbook_bytes
@@ -25,6 +27,7 @@ class Checked:
     """What is known of a workbook: the book (None where a sheet is missing), the plans that stand, every flag.
 
     `demand` is what these plans want of the kit; None where it was worked out with others that no longer stand.
+    `volumes` holds the volume of every plan.
     """
 
     name: str
@@ -32,6 +35,7 @@ class Checked:
     plans: tuple[ClientPlan, ...]
     flags: tuple[Flag, ...]
     demand: tuple[Demand, ...] | None = None
+    volumes: Volumes = field(default_factory=dict)
 
     @property
     def clients(self) -> tuple[str, ...]:
@@ -70,7 +74,7 @@ def check_bound(bound: Bound, name: str) -> Checked:
     flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed.flags), resolution.stops)
     plans = _standing(resolution, flags)
     demand = reviewed.demand if len(plans) == len(resolution.plans) else None
-    return Checked(name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand)
+    return Checked(name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand, reviewed.volumes)
 
 
 def _standing(resolution: Resolution, flags: tuple[Flag, ...]) -> tuple[ClientPlan, ...]:

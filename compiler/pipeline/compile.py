@@ -206,7 +206,7 @@ def _file(stems: dict[str, str], client: str) -> str:
 
 
 def _plan_sheets(checked: Checked) -> PlanSheets | None:
-    return plan_sheets(checked.book, checked.plans, checked.demand) if checked.book else None
+    return plan_sheets(checked.book, checked.plans, checked.demand, checked.volumes) if checked.book else None
 
 
 def _summary(

@@ -13,6 +13,7 @@ no number of repetitions or no load has no volume load, and is counted as a line
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
@@ -49,17 +50,25 @@ class LineVolume(NamedTuple):
 
 @frozen
 class WeekVolume:
-    """One week of one client: sets by muscle in the order they first come, volume load, and the lines it is made of."""
+    """One week of one client: sets by muscle in the order they first come, volume load, and the lines it is made of.
+
+    `unknown` is how many lines have a weight that is not known beforehand.
+    """
 
     week: int
     sets: tuple[tuple[str, Decimal], ...]
     load: Load
+    unknown: int
     lines: tuple[LineVolume, ...]
 
     @property
-    def unknown(self) -> int:
-        """How many lines have a weight that is not known beforehand."""
-        return sum(line.load is None for line in self.lines)
+    def summed(self) -> WeekVolume:
+        """The week without its lines: there are thousands, and its sums are kept to the end of a run."""
+        return replace(self, lines=())
+
+
+Volumes = dict[int, tuple[WeekVolume, ...]]
+"""The weeks of each client, by the number of their row on Clients."""
 
 
 def weekly_volume(plan: ClientPlan, unit: Unit) -> tuple[WeekVolume, ...]:
@@ -68,6 +77,11 @@ def weekly_volume(plan: ClientPlan, unit: Unit) -> tuple[WeekVolume, ...]:
     for session in plan.sessions:
         weeks.setdefault(session.week, []).append(session)
     return tuple(_week(week, sessions, unit) for week, sessions in sorted(weeks.items()))
+
+
+def volumes_of(plans: Iterable[ClientPlan], unit: Unit) -> Volumes:
+    """Return the weeks of all clients, summed."""
+    return {plan.client.row.row: tuple(week.summed for week in weekly_volume(plan, unit)) for plan in plans}
 
 
 def _week(week: int, sessions: Iterable[PlannedSession], unit: Unit) -> WeekVolume:
@@ -82,7 +96,8 @@ def _week(week: int, sessions: Iterable[PlannedSession], unit: Unit) -> WeekVolu
                 shown, so_far = muscles.get(key, (muscle, NOTHING))
                 muscles[key] = (shown, so_far + line.sets * share)
     total = sum((line.load.amount for line in lines if line.load), NOTHING)
-    return WeekVolume(week, tuple(muscles.values()), Load(total, unit), tuple(lines))
+    unknown = sum(line.load is None for line in lines)
+    return WeekVolume(week, tuple(muscles.values()), Load(total, unit), unknown, tuple(lines))
 
 
 @lru_cache(maxsize=1024)  # asked for with every line of everybody, and the same for each exercise

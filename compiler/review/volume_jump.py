@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 from decimal import Decimal
 from itertools import pairwise
 
@@ -12,9 +12,8 @@ from compiler.folding import name_key
 from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.quantities import Load, plain
-from compiler.resolve.plan import Resolution
 from compiler.resolve.values import ClientPlan
-from compiler.review.volume import LineVolume, WeekVolume, weekly_volume
+from compiler.review.volume import LineVolume, Volumes, WeekVolume, weekly_volume
 
 HUNDRED = Decimal(100)
 NOTHING = Decimal(0)
@@ -70,20 +69,33 @@ def _known(volume: WeekVolume, unknown: set[Key]) -> dict[Key, Decimal]:
     return sums
 
 
-def review_volume(book: Book, resolution: Resolution) -> Iterator[Flag]:
-    """Yield a warning for each programme and week where a client's volume load rises by more than the Block allows."""
-    allowed = book.block.volume_jump.known
-    weeks = book.block.easier_weeks.known
-    if allowed is None or book.block.easier_weeks.failed:
-        return
-    easier = frozenset(weeks.numbers or ()) if weeks else frozenset()
+@frozen
+class ReviewedVolume:
+    """The flags of rises in volume, and the volumes that they rest on: the summary shows them, too."""
+
+    flags: tuple[Flag, ...]
+    volumes: Volumes
+
+
+def review_volume(book: Book, plans: Iterable[ClientPlan]) -> ReviewedVolume:
+    """Return a warning for each programme and week where a client's volume load rises by more than the Block allows."""
+    volumes: Volumes = {}
     found: dict[tuple[str, int], list[tuple[Jump, ClientPlan]]] = {}
-    for plan in resolution.plans:
-        for jump in jumps(weekly_volume(plan, book.block.kit_unit), easier):
-            if jump.percent > allowed.value:
-                found.setdefault((name_key(plan.client.programme.known or ""), jump.week), []).append((jump, plan))
-    for told in found.values():
-        yield _told(book, told)
+    for plan in plans:
+        weeks = weekly_volume(plan, book.block.kit_unit)
+        volumes[plan.client.row.row] = tuple(week.summed for week in weeks)
+        for jump in _too_far(book, weeks):
+            found.setdefault((name_key(plan.client.programme.known or ""), jump.week), []).append((jump, plan))
+    return ReviewedVolume(tuple(_told(book, told) for told in found.values()), volumes)
+
+
+def _too_far(book: Book, weeks: tuple[WeekVolume, ...]) -> list[Jump]:
+    """Return the rises of a client over what the Block allows; none where it could not be read."""
+    allowed, easier = book.block.volume_jump.known, book.block.easier_weeks.known
+    if allowed is None or book.block.easier_weeks.failed:
+        return []
+    lighter = frozenset(easier.numbers or ()) if easier else frozenset()
+    return [jump for jump in jumps(weeks, lighter) if jump.percent > allowed.value]
 
 
 def _told(book: Book, found: list[tuple[Jump, ClientPlan]]) -> Flag:

@@ -14,7 +14,7 @@ from compiler.model.book import Book
 from compiler.quantities import Load, Unit
 from compiler.resolve.plan import Resolution
 from compiler.review import Review
-from compiler.review.volume import WeekVolume, weekly_volume
+from compiler.review.volume import WeekVolume, volumes_of, weekly_volume
 from compiler.review.volume_jump import review_volume
 
 Plans = Callable[[str], tuple[Book, Resolution]]
@@ -151,10 +151,14 @@ JUMPS: tuple[tuple[str, str, list[str]], ...] = (
 )
 
 
+def _jumps(book: Book, resolution: Resolution) -> tuple[Flag, ...]:
+    return review_volume(book, resolution.plans).flags
+
+
 @pytest.mark.parametrize(("text", "expected"), [case[1:] for case in JUMPS], ids=[case[0] for case in JUMPS])
 def test_jumps(text: str, expected: list[str], reviewed: Callable[[Review, str], tuple[Flag, ...]]) -> None:
     """A jump is told at the sets of the line that rises most."""
-    flags = reviewed(review_volume, text)
+    flags = reviewed(_jumps, text)
     assert [(str(flag.place), flag.slug) for flag in flags] == [(place, "volume-jump") for place in expected]
 
 
@@ -162,7 +166,7 @@ def test_told_once_a_programme_and_week(reviewed: Callable[[Review, str], tuple[
     """One flag speaks for all, with the client for whom the jump is largest."""
     text = book("| A | Squat | | | 4 | 5 | 60 kg | 6") + "\n## Changes\n| Client | Weeks | Do | Exercise | Load |\n"
     text = text.replace("| Ana    | S         |", "| Ana    | S         |            |\n| Ben    | S         |")
-    flags = reviewed(review_volume, text + "| Ben | 1 | load | Squat | 50 kg |\n")
+    flags = reviewed(_jumps, text + "| Ben | 1 | load | Squat | 50 kg |\n")
     assert [(flag.client, flag.message) for flag in flags] == [
         (
             None,
@@ -172,3 +176,14 @@ def test_told_once_a_programme_and_week(reviewed: Callable[[Review, str], tuple[
             ),
         )
     ]
+
+
+def test_volumes_are_kept_for_the_summary(planned: Plans) -> None:
+    """Each client has the sums of their own weeks, also where one row is done with different loads."""
+    text = book("| A | Squat | | | 4 | 5 | 60 kg | 6") + "\n## Changes\n| Client | Weeks | Do | Exercise | Load |\n"
+    text = text.replace("| Ana    | S         |", "| Ana    | S         |            |\n| Ben    | S         |")
+    made, resolution = planned(text + "| Ben | 1 | load | Squat | 50 kg |\n")
+    kept = review_volume(made, resolution.plans).volumes
+    loads = {plan.name: [week.load.amount for week in kept[plan.client.row.row]] for plan in resolution.plans}
+    assert loads == {"Ana": [1200, 1800], "Ben": [1000, 1800]}
+    assert kept == volumes_of(resolution.plans, Unit.KG)
