@@ -54,7 +54,8 @@ class Index:
     `bad_rows` carry an error that was found without any client; whoever needs one of them stops. `rows` are those of
     each programme, `lines` those that may be of a session, by programme and session. `lost_tests` is, by client and
     exercise, the cell of a test that is not surely theirs: a name in it is misspelt. `maxima` holds what was worked out
-    once for a client and exercise, `lacking` and `racks` for a site and exercise, by their rows.
+    once for a client and exercise, `lacking` and `racks` for a site and exercise, by their rows; `as_written`, by site
+    and row, what is done as it stands by everybody who has no restriction.
     """
 
     book: Book
@@ -66,6 +67,7 @@ class Index:
     maxima: dict[tuple[int, date | None, int], tuple[Maximum | None, tuple[Flag, ...]]] = field(default_factory=dict)
     lacking: dict[tuple[str, int], str | None] = field(default_factory=dict)
     racks: dict[str | None, dict[int, Rack]] = field(default_factory=dict)
+    as_written: dict[str, dict[int, Settled]] = field(default_factory=dict)
 
 
 def index_book(book: Book, bad_rows: Iterable[RowRef] = ()) -> Index:
@@ -168,6 +170,7 @@ class ClientView:
 
     `racks` are those of the site. `bases` and `settled` are what was worked out once for this client there, by the rows
     of Exercises and Programme: what percentages are of, and what is done in place of a row where no change holds.
+    `as_written` are the rows that nothing is in the way of: the same for all at the site who have no restriction.
     """
 
     index: Index
@@ -184,6 +187,7 @@ class ClientView:
     racks: dict[int, Rack]
     bases: dict[tuple[int, PercentOf, int | None], Basis] = field(default_factory=dict)
     settled: dict[int, Settled] = field(default_factory=dict)
+    as_written: dict[int, Settled] = field(default_factory=dict)
 
     @property
     def book(self) -> Book:
@@ -233,7 +237,9 @@ class ClientView:
         key = name_key(site_name)
         kit = self.book.kits.get(key)
         racks = self.index.racks.setdefault(kit.site if kit else None, {})
-        return replace(self, site=self.book.site_named.get(key), kit=kit, racks=racks, bases={}, settled={})
+        as_written = {} if self.restrictions else self.index.as_written.setdefault(key, {})
+        site = self.book.site_named.get(key)
+        return replace(self, site=site, kit=kit, racks=racks, bases={}, settled={}, as_written=as_written)
 
 
 def view_client(index: Index, client: Client) -> ClientView:

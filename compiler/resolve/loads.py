@@ -81,14 +81,9 @@ def _without_cell(exercise: Exercise) -> PlannedLoad:
 
 
 def _weight(asked: Asked, chain: LoadChain, base: WeightLoad) -> Planned:
-    steps = weights_only(chain)
-
-    def stepped(load: Load) -> Load:
-        for step in steps:
-            load = load.plus(step)
-        return load
-
-    exact = [(stepped(item.low), stepped(item.high)) for item in base.items]
+    exact = [(item.low, item.high) for item in base.items]
+    for step in weights_only(chain):
+        exact = [(low.plus(step), high.plus(step)) for low, high in exact]
     planned = _fitted(asked, chain, exact, _kind(asked.exercise))
     items = without_pair_totals(asked.exercise, planned.load.items)
     if items is planned.load.items:
@@ -101,10 +96,11 @@ def _fitted(asked: Asked, chain: LoadChain, exact: list[tuple[Load, Load]], kind
     view, exercise = asked.view, asked.exercise
     wanted = []
     for pair in exact:
-        low, high = (_scaled(asked, end, kind) for end in pair)
+        low, high = pair if asked.scale is None else (_scaled(asked, end, kind) for end in pair)
         if low is None or high is None:
             return _without_body_weight(asked, chain)
-        wanted.append((Wanted.of(low), Wanted.of(high)))
+        first = Wanted.of(low)
+        wanted.append((first, first if low is high else Wanted.of(high)))
     rounding = rounding_of(view)
     fitted = fit(view, exercise, wanted, rounding)
     load = PlannedLoad(kind, items=fitted, rounding=rounding, kit=kit_of(view), measure=_measure(asked))

@@ -226,7 +226,8 @@ def _settled(
 
     Raises `Poisoned` where it, or what is printed of it and of the site, could not be read.
     """
-    known = None if exceptions.holding else view.settled.get(row.row.row)
+    number = row.row.row
+    known = None if exceptions.holding else view.as_written.get(number) or view.settled.get(number)
     if known is not None:
         findings.flags += known.flags
         return known
@@ -239,7 +240,8 @@ def _settled(
         if view.site is not None:
             require_printed(view.site)
     if not exceptions.holding:
-        view.settled[row.row.row] = settled
+        untouched = settled.changed is None and not settled.flags
+        (view.as_written if untouched else view.settled)[number] = settled
     return settled
 
 
