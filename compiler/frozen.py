@@ -22,7 +22,8 @@ _NOT_GIVEN = object()
 def frozen(cls: type[T]) -> type[T]:
     """Make a frozen dataclass with slots of a class."""
     made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(cls)
-    compared = _values([field.name for field in fields(made) if field.compare])
+    compared = _values([one.name for one in fields(made) if one.compare])
+    whole = _values([one.name for one in fields(made)])
 
     def same(self: object, other: object) -> bool:
         return compared(self) == compared(other) if other.__class__ is self.__class__ else NotImplemented
@@ -30,12 +31,15 @@ def frozen(cls: type[T]) -> type[T]:
     def hashed(self: object) -> int:
         return hash(compared(self))
 
-    for name, method in (("__eq__", same), ("__hash__", hashed), ("__repr__", _shown)):
+    def state(self: object) -> tuple[Any, ...]:
+        return whole(self)
+
+    for name, method in (("__eq__", same), ("__hash__", hashed), ("__repr__", _shown(made))):
         if name not in cls.__dict__:
             setattr(made, name, method)
     made.__init__ = _initialiser(made)
     made.__setattr__ = made.__delattr__ = _refused
-    made.__getstate__, made.__setstate__ = _state, _with_state
+    made.__getstate__, made.__setstate__ = state, _with_state(made)
     return made  # type: ignore[no-any-return] # Any, as its methods are put in place here
 
 
@@ -79,10 +83,15 @@ def _parameter(one: Field[Any], known: dict[str, Any]) -> str:
     return one.name
 
 
-def _shown(self: Any) -> str:
-    """Return the call that makes the object, fields by name."""
-    shown = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self) if one.repr)
-    return f"{type(self).__qualname__}({shown})"
+def _shown(made: Any) -> Callable[[Any], str]:
+    """Return the `__repr__` of a class: the call that makes the object, fields by name."""
+    names = [one.name for one in fields(made) if one.repr]
+    values, pattern = _values(names), ", ".join(f"{name}={{!r}}" for name in names)
+
+    def shown(self: object) -> str:
+        return f"{type(self).__qualname__}({pattern.format(*values(self))})"
+
+    return shown
 
 
 def _refused(self: object, name: str, *_: object) -> None:
@@ -90,12 +99,12 @@ def _refused(self: object, name: str, *_: object) -> None:
     raise FrozenInstanceError(f"{name} of {type(self).__name__} cannot be changed")
 
 
-def _state(self: Any) -> list[Any]:
-    """Return what is pickled."""
-    return [getattr(self, one.name) for one in fields(self)]
+def _with_state(made: Any) -> Callable[[Any, tuple[Any, ...]], None]:
+    """Return what puts back the values that were pickled, past the `__setattr__` that refuses."""
+    setters = [getattr(made, one.name).__set__ for one in fields(made)]
 
+    def put_back(self: object, state: tuple[Any, ...]) -> None:
+        for put, value in zip(setters, state, strict=True):
+            put(self, value)
 
-def _with_state(self: Any, state: list[Any]) -> None:
-    """Put back what was pickled."""
-    for one, value in zip(fields(self), state, strict=True):
-        object.__setattr__(self, one.name, value)
+    return put_back
