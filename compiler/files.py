@@ -31,9 +31,10 @@ from compiler.files_disk import (
     CannotWrite,
     check_replaceable,
     check_writable,
-    digest,
+    digest_in_pieces,
     make_folder,
     move,
+    pieces_of,
     read_json,
     remove,
     remove_folder,
@@ -41,6 +42,7 @@ from compiler.files_disk import (
     to_json,
     told,
     write_durably,
+    write_pieces_durably,
 )
 
 __all__ = [
@@ -90,7 +92,7 @@ def write_set(folder: Path, files: Mapping[str, bytes], *, patience: float = PAT
     _check_names(files)
     with _locked(folder, patience):
         _finish(folder)
-        wanted = {name: digest(content) for name, content in files.items()}
+        wanted = {name: digest_in_pieces(pieces_of(files, name)) for name in files}
         listed = read_manifest(folder)
         decision = decide(folder, wanted, listed)
         if decision.to_write or decision.removals or decision.manifest != listed:
@@ -160,7 +162,7 @@ def _commit(folder: Path, files: Mapping[str, bytes], wanted: Mapping[str, str],
         staged = {}
         for number, name in enumerate(decision.to_write):
             staged[name] = str(number)
-            write_durably(staging / staged[name], files[name])
+            write_pieces_durably(staging / staged[name], pieces_of(files, name))
         write_durably(staging / _UNFINISHED, to_json({"wanted": wanted, "staged": staged}))
         settle(staging)
         for name in decision.to_write:

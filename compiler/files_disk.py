@@ -8,9 +8,10 @@ import json
 import os
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
+from typing import Protocol, runtime_checkable
 
 OWN_PREFIX = ".programme-"
 """What our lock and our staging folder begin with; no file of a set may."""
@@ -66,23 +67,50 @@ def is_safe(name: str) -> bool:
     )
 
 
+@runtime_checkable
+class InPieces(Protocol):
+    """What gives the contents of files piece by piece, so that a large one is never whole in memory."""
+
+    def pieces(self, name: str) -> Iterator[bytes]:
+        """Yield what a file holds."""
+
+
+def pieces_of(files: Mapping[str, bytes], name: str) -> Iterable[bytes]:
+    """Return what a file of some holds, piece by piece where they can give it so."""
+    return files.pieces(name) if isinstance(files, InPieces) else (files[name],)
+
+
 def digest(content: bytes) -> str:
     """Return the SHA-256 of bytes, in hexadecimal."""
-    return hashlib.sha256(content).hexdigest()
+    return digest_in_pieces((content,))
+
+
+def digest_in_pieces(content: Iterable[bytes]) -> str:
+    """Return the SHA-256 of bytes that follow each other, in hexadecimal."""
+    found = hashlib.sha256()
+    for piece in content:
+        found.update(piece)
+    return found.hexdigest()
 
 
 def digest_of(path: Path) -> str | None:
     """Return the SHA-256 of a file, None where nothing stands, and a word for what is no file."""
     with told(path):
         if path.is_file():
-            return digest(path.read_bytes())
+            with path.open("rb") as file:
+                return hashlib.file_digest(file, "sha256").hexdigest()
         return "not a file" if os.path.lexists(path) else None
 
 
 def write_durably(path: Path, content: bytes) -> None:
     """Write a file and wait until the disk has it."""
+    write_pieces_durably(path, (content,))
+
+
+def write_pieces_durably(path: Path, content: Iterable[bytes]) -> None:
+    """Write a file of bytes that follow each other and wait until the disk has it."""
     with told(path), path.open("wb") as file:
-        file.write(content)
+        file.writelines(content)
         file.flush()
         os.fsync(file.fileno())
 

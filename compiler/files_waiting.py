@@ -14,6 +14,9 @@ from compiler.files_disk import told
 IN_MEMORY = 8 * 2**20
 """From so many bytes on they lie on the disk, in a file without a name: it is gone with the run, however that ends."""
 
+PIECE = 2**20
+"""So many bytes of a file are read at once."""
+
 _ON_DISK = Path("the folder for temporary files")
 """What a message calls it: where that is, is not even known where no folder can be written."""
 
@@ -55,10 +58,16 @@ class WaitingFiles(MutableMapping[str, bytes]):
 
     def __getitem__(self, name: str) -> bytes:
         """Return what a file holds."""
+        return b"".join(self.pieces(name))
+
+    def pieces(self, name: str) -> Iterator[bytes]:
+        """Yield what a file holds, piece by piece."""
         start, length = self._places[name]
-        with told(_ON_DISK):
-            self._file.seek(start)
-            return self._file.read(length)
+        for at in range(start, start + length, PIECE):
+            with told(_ON_DISK):
+                self._file.seek(at)
+                piece = self._file.read(min(PIECE, start + length - at))
+            yield piece
 
     def __delitem__(self, name: str) -> None:
         """Forget a file."""

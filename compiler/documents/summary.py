@@ -5,8 +5,9 @@ Nothing is computed here that the plans do not hold; rows are gathered and count
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from compiler.documents.held import Held
 from compiler.documents.neutral import Sheet
@@ -27,38 +28,26 @@ from compiler.review.kit_demand import Demand, kit_demand
 from compiler.review.volume import Volumes, volumes_of
 
 
-@dataclass(frozen=True, slots=True)
-class PlanSheets:
-    """The sheets that no flag changes: they can be made while booklets are drawn that will give some."""
-
-    of_loads: tuple[Sheet, ...]
-    loadable: Sheet
-
-
 def plan_sheets(
     book: Book,
     plans: tuple[ClientPlan, ...],
     demand: tuple[Demand, ...] | None = None,
     volumes: Volumes | None = None,
-) -> PlanSheets:
-    """Return the sheets that the plans alone decide.
+) -> Iterator[Sheet]:
+    """Yield the sheets that the plans alone decide: they can be made while booklets are drawn that will give flags.
 
     `demand` is what these plans want of the kit, `volumes` their volume, where it has been worked out already.
     """
-    ladders = ladders_of(book)
-    of_loads = (
-        loads_sheet(book, plans, ladders),
-        sessions_sheet(plans),
-        volume_sheet(book, plans, volumes_of(plans, book.block.kit_unit) if volumes is None else volumes),
-        *done_sheets(book, plans),
-        demand_sheet(kit_demand(book, plans) if demand is None else demand),
-    )
-    return PlanSheets(of_loads, loadable_sheet(book, ladders))
+    yield loads_sheet(book, plans, ladders_of(book))
+    yield sessions_sheet(plans)
+    yield volume_sheet(book, plans, volumes_of(plans, book.block.kit_unit) if volumes is None else volumes)
+    yield from done_sheets(book, plans)
+    yield demand_sheet(kit_demand(book, plans) if demand is None else demand)
 
 
 @dataclass(frozen=True, slots=True)
-class FlagSheets:
-    """The sheets that flags can change, and what every sheet says at its head and is printed on."""
+class OtherSheets:
+    """All sheets but those of the plans, and what every sheet says at its head and is printed on."""
 
     title: str
     paper: str
@@ -66,33 +55,35 @@ class FlagSheets:
     flags: Sheet
     tests: Sheet
     to_test: Sheet
+    loadable: Sheet
 
 
-def flag_sheets(
+def other_sheets(
     book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
-) -> FlagSheets:
-    """Return the sheets that tell of flags, of who is held, and of tests."""
+) -> OtherSheets:
+    """Return the sheets that tell of flags, of who is held, of tests, and of what each site can load."""
     wanted = tests_wanted(book, plans, held)
-    return FlagSheets(
+    return OtherSheets(
         title=book.block.title.known or "",
         paper=book.block.paper.known or "A4",
         overview=overview_sheet(book, plans, flags, held, wanted),
         flags=flags_sheet(flags),
         tests=tests_sheet(book, plans, flags),
         to_test=to_test_sheet(wanted),
+        loadable=loadable_sheet(book, ladders_of(book)),
     )
 
 
-def in_order(by_flags: FlagSheets, by_plans: PlanSheets) -> Iterator[Sheet]:
-    """Yield all sheets in the order of their tabs, with the head and the paper of the block."""
-    tests = by_flags.tests, by_flags.to_test
-    for sheet in (by_flags.overview, by_flags.flags, *by_plans.of_loads, *tests, by_plans.loadable):
-        title = " – ".join(filter(None, (by_flags.title, sheet.title)))
-        yield replace(sheet, title=title, paper=by_flags.paper)
+def in_order(others: OtherSheets, of_plans: Iterable[Sheet]) -> Iterator[Sheet]:
+    """Yield all sheets in the order of their tabs, with the head and the paper of the block; none is kept."""
+    last = others.tests, others.to_test, others.loadable
+    for sheet in chain((others.overview, others.flags), of_plans, last):
+        title = " – ".join(filter(None, (others.title, sheet.title)))
+        yield replace(sheet, title=title, paper=others.paper)
 
 
 def summarise(
     book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
 ) -> tuple[Sheet, ...]:
     """Return the sheets of the summary workbook."""
-    return tuple(in_order(flag_sheets(book, plans, flags, held), plan_sheets(book, plans)))
+    return tuple(in_order(other_sheets(book, plans, flags, held), plan_sheets(book, plans)))

@@ -12,9 +12,10 @@ from compiler.documents.booklet import build_booklet
 from compiler.documents.booklet_value import Booklet
 from compiler.documents.held import Held
 from compiler.documents.log_entry import LogEntry, build_log_entry
+from compiler.documents.neutral import Sheet
 from compiler.documents.room_sheet import build_room_sheets
 from compiler.documents.room_sheet_value import RoomSheets
-from compiler.documents.summary import FlagSheets, PlanSheets, flag_sheets, in_order, plan_sheets
+from compiler.documents.summary import OtherSheets, in_order, other_sheets, plan_sheets
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, finish_interrupted, read_manifest, write_set
 from compiler.files_printed import read_printed, read_run
@@ -119,7 +120,8 @@ def compile_workbook(
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
             summary = {"coach/summary.xlsx": workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))}
-            checked = replace(checked, plans=())  # nothing more is made of them, and they are most of what is held
+            # Nothing more is made of the plans, and they are most of what is held.
+            checked = replace(checked, plans=(), demand=None, volumes={})
             _take(files, begun)
             desk.write(files)
             _take(files, summary)
@@ -205,22 +207,24 @@ def _file(stems: dict[str, str], client: str) -> str:
     return f"{BOOKLETS}{stems[client]}.pdf"
 
 
-def _plan_sheets(checked: Checked) -> PlanSheets | None:
-    return plan_sheets(checked.book, checked.plans, checked.demand, checked.volumes) if checked.book else None
+def _plan_sheets(checked: Checked) -> Iterable[Sheet]:
+    return plan_sheets(checked.book, checked.plans, checked.demand, checked.volumes) if checked.book else ()
 
 
 def _summary(
-    checked: Checked, held: tuple[Held, ...], of_plans: Callable[[], PlanSheets | None]
-) -> tuple[FlagSheets, Callable[[], PlanSheets | None]] | None:
-    """Return the sheets of the summary that flags can change, and what is asked for those of the plans."""
+    checked: Checked, held: tuple[Held, ...], of_plans: Callable[[], Iterable[Sheet]]
+) -> tuple[OtherSheets, Callable[[], Iterable[Sheet]]] | None:
+    """Return the sheets of the summary but for those of the plans, and what is asked for those."""
     if checked.book is None:
         return None
-    return flag_sheets(checked.book, checked.plans, checked.flags, held), of_plans
+    return other_sheets(checked.book, checked.plans, checked.flags, held), of_plans
 
 
-def _draw_summary(made: tuple[FlagSheets, Callable[[], PlanSheets | None]] | None) -> bytes:
-    of_plans = made[1]() if made else None
-    return render_sheets(in_order(made[0], of_plans)) if made and of_plans else b""
+def _draw_summary(made: tuple[OtherSheets, Callable[[], Iterable[Sheet]]] | None) -> bytes:
+    if made is None:
+        return b""
+    others, of_plans = made
+    return render_sheets(in_order(others, of_plans()))
 
 
 def _log_entry(checked: Checked) -> LogEntry | None:

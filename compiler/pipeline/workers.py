@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import islice
 from types import TracebackType
-from typing import Generic, Self, TypeVar
+from typing import Any, Generic, Self, TypeVar
 
 from compiler.fallback import Fallbacks, in_use, use
 from compiler.files_disk import CannotWrite
@@ -82,33 +82,36 @@ class Workers:
             return lambda: work(build())
         return self.later(_worked_on, (work, _packed(build())))
 
-    def meanwhile(self, build: Callable[[], R]) -> Callable[[], R]:
-        """Build a value while workers are busy, to be asked for later; without workers it is built then.
+    def meanwhile(self, build: Callable[[], Iterable[R]]) -> Callable[[], Iterable[R]]:
+        """Build values while workers are busy, to be asked for later; without workers they are built then.
 
-        What is asked for it can be sent to a worker, which then asks.
+        Each is packed before the next is built. What is asked for them can be sent to a worker, which then asks.
         """
-        return build if self._pool is None else _packed(build())
+        return build if self._pool is None else _Packed(tuple(map(_packed, build())))
 
 
 @dataclass(frozen=True, slots=True)
 class _Packed(Generic[R]):
-    """A value as it is sent between processes, a fifth of its size; called, it gives the value."""
+    """Values as they are sent between processes, a fifth of their size; called, it gives the values one by one."""
 
-    data: bytes
+    values: tuple[bytes, ...]
 
-    def __call__(self) -> R:
-        """Return the value."""
-        value: R = pickle.loads(self.data)  # noqa: S301 - packed by `_packed` in this very run
-        return value
-
-
-def _packed(value: R) -> _Packed[R]:
-    return _Packed(pickle.dumps(value, pickle.HIGHEST_PROTOCOL))
+    def __call__(self) -> Iterator[R]:
+        """Yield the values."""
+        return map(_unpacked, self.values)
 
 
-def _worked_on(what: tuple[Callable[[V], R], _Packed[V]]) -> R:
+def _packed(value: object) -> bytes:
+    return pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+
+
+def _unpacked(value: bytes) -> Any:
+    return pickle.loads(value)  # noqa: S301 - packed by `_packed` in this very run
+
+
+def _worked_on(what: tuple[Callable[[V], R], bytes]) -> R:
     work, value = what
-    return work(value())
+    return work(_unpacked(value))
 
 
 def _called(load: Callable[[], object]) -> None:

@@ -11,6 +11,7 @@ import pikepdf
 import pytest
 
 from compiler import files_waiting
+from compiler.files import write_set
 from compiler.files_disk import CannotWrite
 from compiler.files_waiting import WaitingFiles
 from compiler.render.desk_file import save
@@ -53,6 +54,18 @@ def test_a_file_can_be_written_bit_by_bit(monkeypatch: pytest.MonkeyPatch) -> No
             out.writelines([b"half", "way"])  # type: ignore[list-item]
         files["b"] = b"last"
         assert dict(files) == {"a": b"first", "run": b"0123456789" * 20, "b": b"last"}
+
+
+def test_large_files_are_given_in_pieces(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whole they are the same, and the folder that is written of them holds the same."""
+    monkeypatch.setattr(files_waiting, "PIECE", 7)
+    with WaitingFiles() as files:
+        files.update({"a.txt": b"", "b.txt": b"seven..", "c.txt": b"more than seven"})
+        pieces = {name: list(files.pieces(name)) for name in files}
+        assert pieces == {"a.txt": [], "b.txt": [b"seven.."], "c.txt": [b"more th", b"an seve", b"n"]}
+        write_set(tmp_path / "out", files)
+        assert {name: (tmp_path / "out" / name).read_bytes() for name in files} == dict(files)
+        assert write_set(tmp_path / "out", files).unchanged == ("a.txt", "b.txt", "c.txt")
 
 
 def no_folder() -> str:

@@ -6,7 +6,7 @@ import json
 import os
 import re
 import signal
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -213,33 +213,34 @@ def test_results_come_in_order(jobs: int, alone: int) -> None:
         assert list(in_order(double, values, workers, alone=alone)) == expected
 
 
-@pytest.mark.parametrize(("jobs", "at_once"), [(1, 0), (2, 1)])
+@pytest.mark.parametrize(("jobs", "at_once"), [(1, 0), (2, 2)])
 def test_what_is_built_meanwhile(jobs: int, at_once: int) -> None:
-    """Beside workers a value is built at once; without them when it is asked for, so as not to wait in memory."""
+    """Beside workers values are built at once; without them when they are asked for, so as not to wait in memory."""
     built: list[int] = []
 
-    def build() -> str:
-        built.append(1)
-        return "sheets"
+    def build() -> Iterator[str]:
+        for name in ("loads", "sessions"):
+            built.append(1)
+            yield name
 
     with Workers(jobs) as workers:
         asked = workers.meanwhile(build)
         assert len(built) == at_once
-        assert asked() == "sheets"
-    assert len(built) == 1
+        assert list(asked()) == ["loads", "sessions"]
+    assert len(built) == 2
 
 
-def told(asked: Callable[[], str]) -> str:
+def told(asked: Callable[[], Iterable[str]]) -> str:
     """Say what is asked for, as a worker does with what was built before."""
-    return f"{asked()}, told"
+    return " and ".join(asked())
 
 
 @pytest.mark.parametrize("jobs", [1, 2])
 def test_a_worker_asks_for_what_was_built_meanwhile(jobs: int) -> None:
     """It is sent on as it is, within another value."""
     with Workers(jobs) as workers:
-        asked = workers.meanwhile(lambda: "sheets")
-        assert workers.begin(told, lambda: asked)() == "sheets, told"
+        asked = workers.meanwhile(lambda: ("loads", "sessions"))
+        assert workers.begin(told, lambda: asked)() == "loads and sessions"
 
 
 def test_a_killed_worker_is_one_sentence() -> None:
