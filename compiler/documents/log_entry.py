@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from sys import intern
 
 from compiler.documents.booklet_value import Figure
 from compiler.documents.dose import dose
@@ -79,7 +80,8 @@ def _exercise_rows(
             for planned in session.parts[part]:
                 key = (number, name_key(planned.order), name_key(planned.exercise.name.needed))
                 _, targets = found.setdefault(key, (planned, {}))
-                targets.setdefault(session.week, target_words(planned, figures))
+                words = intern(target_words(planned, figures))  # one text for all who do the same
+                targets.setdefault(session.week, words)
     ordered = sorted(found.items(), key=lambda item: (item[0][0], item[1][0].row.row.row))
     return [
         LogEntryRow(client, name, planned.order, planned.exercise.name.needed, _by_week(targets, weeks))

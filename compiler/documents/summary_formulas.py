@@ -10,8 +10,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from sys import intern
 
-from compiler.documents.neutral import Cell, Formula
+from compiler.documents.neutral import Cell, Formula, Number
 from compiler.documents.summary_kit import STEP, TABLE_CHANGE, TABLE_PERCENT, TABLE_REPS, Ladder
 from compiler.notation.values import PercentOf
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Percent, Unit
@@ -47,6 +48,11 @@ class Trace:
     of_first: Percent | None
 
 
+def _formula(text: str, value: Number) -> Formula:
+    """Return a formula; equal texts are one, as thousands of rows have the same few."""
+    return Formula(intern(text), value)
+
+
 def trace(load: PlannedLoad, item: int, *, high: bool) -> Trace:
     """Return one end of one item. A back-off set without a percentage is a share of the first set's exact load."""
     chosen, first = ((each.high if high else each.low) for each in (load.items[item], load.items[0]))
@@ -60,7 +66,7 @@ def reps_to_failure(known: Maximum) -> Cell:
     if known.reps_to_failure is None:
         return None
     left = "" if known.rpe is None else "+IF(10-{RPE}<1,0,10-{RPE})"
-    return Formula("={Test reps}" + left, known.reps_to_failure)
+    return _formula("={Test reps}" + left, known.reps_to_failure)
 
 
 def one_rm(known: Maximum, method: Method) -> Cell:
@@ -68,14 +74,14 @@ def one_rm(known: Maximum, method: Method) -> Cell:
     if known.one_rm is None:
         return None
     share = "" if known.origin is MaxOrigin.SINGLE else f"/{_share(method, '{Reps to failure}')}"
-    return Formula("={Test weight}" + share + _ratio(known), known.one_rm)
+    return _formula("={Test weight}" + share + _ratio(known), known.one_rm)
 
 
 def working_max(known: Maximum) -> Cell:
     """Return the cell of Working max."""
     if known.origin is MaxOrigin.WORKING_MAX:
-        return Formula("={Test weight}" + _ratio(known), known.working_max)
-    return Formula("={1RM}*{Share of 1RM}", known.working_max)
+        return _formula("={Test weight}" + _ratio(known), known.working_max)
+    return _formula("={1RM}*{Share of 1RM}", known.working_max)
 
 
 def _ratio(known: Maximum) -> str:
@@ -92,7 +98,7 @@ def rep_maximum(found: RepMaximum | None, method: Method) -> Cell:
         return None
     if found.test is not None:
         return found.load
-    return Formula("={1RM}" + ("" if found.reps == 1 else f"*{_share(method, str(found.reps))}"), found.load)
+    return _formula("={1RM}" + ("" if found.reps == 1 else f"*{_share(method, str(found.reps))}"), found.load)
 
 
 def exact_load(traced: Trace) -> Cell:
@@ -111,7 +117,7 @@ def exact_load(traced: Trace) -> Cell:
         sum_ += "*{Share of first set}"
     if load.counted is not None:
         sum_ = f"({sum_}-{{Body counted}}{_into(load.counted.unit, unit)})"
-    return Formula(f"=ROUND({sum_}{_into(unit, fitted.exact.unit)},6)", fitted.exact)
+    return _formula(f"=ROUND({sum_}{_into(unit, fitted.exact.unit)},6)", fitted.exact)
 
 
 def _base(load: PlannedLoad) -> tuple[str, Unit] | None:
@@ -140,7 +146,7 @@ def loadable(traced: Trace, ladder: Ladder | None) -> Cell:
     load, rounding = traced.fitted.load, traced.load.rounding
     if load is None or rounding is None or traced.percent is None or _base(traced.load) is None:
         return load
-    return Formula(_by_step(rounding) if ladder is None else _look_up(ladder, rounding), load)
+    return _formula(_by_step(rounding) if ladder is None else _look_up(ladder, rounding), load)
 
 
 def _look_up(ladder: Ladder, rounding: Rounding) -> str:

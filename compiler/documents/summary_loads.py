@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from sys import intern
 
 from compiler.cellref import CellRef
 from compiler.documents.neutral import Cell, ColumnKind, Heading, Sheet
@@ -216,14 +217,14 @@ def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
     return (
         client,
         planned.exercise.name.known,
-        "; ".join(session for session, _ in uses.weeks),
-        "; ".join(order or NO_ORDER for _, order in uses.weeks) if any(order for _, order in uses.weeks) else None,
-        "; ".join(spans(weeks) for weeks in uses.weeks.values()),
+        _list(session for session, _ in uses.weeks),
+        _list(order or NO_ORDER for _, order in uses.weeks) if any(order for _, order in uses.weeks) else None,
+        _list(spans(weeks) for weeks in uses.weeks.values()),
         loadable(traced, sources.ladders.of(load.kit, planned.exercise, bar)) if traced and shown else None,
         str(shown.unit) if shown else None,
         _meaning(planned),
         bar.name if bar else None,
-        "; ".join(uses.plates) or None,
+        _list(uses.plates),
         ROUNDED[load.rounding] if load.rounding and shown else None,
         exact_load(traced) if traced else None,
         traced.percent if traced else None,
@@ -233,11 +234,16 @@ def _row(client: str, uses: _Uses, sources: _Sources) -> tuple[Cell, ...]:
         load.steps,
         load.scaled,
         traced.of_first if traced else None,
-        cells_text(uses.cells) or None,
-        "; ".join(dict.fromkeys(as_typed(chain) for chain in typed)) or None,
+        intern(cells_text(uses.cells)) or None,
+        _list(dict.fromkeys(as_typed(chain) for chain in typed)),
         planned.site,
         _remark(planned, fitted),
     )
+
+
+def _list(words: Iterable[str]) -> str | None:
+    """Return words one after the other; equal ones are one text, as those of many clients say the same."""
+    return intern("; ".join(words)) or None
 
 
 def _from_test(load: PlannedLoad, method: Method) -> tuple[Cell, ...]:
