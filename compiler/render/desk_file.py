@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from io import BytesIO
-from typing import IO
+from io import BytesIO, RawIOBase
+from typing import IO, Any
 
 import pikepdf
 
@@ -22,13 +22,37 @@ def describe(made: pikepdf.Pdf, source: pikepdf.Pdf, duplex: str) -> None:
     )
 
 
+class _Patient(RawIOBase):
+    """Takes what qpdf writes and puts off what goes wrong: raised through qpdf it may end the whole process."""
+
+    def __init__(self, out: IO[bytes]) -> None:
+        self._out = out
+        self.wrong: BaseException | None = None
+
+    def writable(self) -> bool:
+        """Tell that it can be written to."""
+        return True
+
+    def write(self, data: Any) -> int:
+        """Write some bytes, or nothing any more once that has failed; tell that all are written."""
+        try:
+            if self.wrong is None:
+                self._out.write(data)
+        except BaseException as wrong:  # noqa: BLE001 - raised by `save`
+            self.wrong = wrong
+        return len(data)
+
+
 def save(made: pikepdf.Pdf, out: IO[bytes]) -> None:
     """Write a file, from where `out` is: the same bytes for the same content, few of them."""
+    patient = _Patient(out)
     made.save(
-        out,  # type: ignore[arg-type]  # its stubs ask for a file that was opened; it only writes
+        patient,  # type: ignore[arg-type]  # its stubs ask for a file that was opened; it only writes
         deterministic_id=True,
         object_stream_mode=pikepdf.ObjectStreamMode.generate,
     )
+    if patient.wrong is not None:
+        raise patient.wrong
 
 
 def saved(made: pikepdf.Pdf) -> bytes:
