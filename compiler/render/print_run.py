@@ -38,7 +38,7 @@ class PrintRun:
     def __init__(self, title: str) -> None:
         self._title = title
         self._made = pikepdf.new()
-        self._pages: list[pikepdf.Object] = []
+        self._pages = pikepdf.Array()  # not a list: that would hold an object of Python's for each page
         self._blank: pikepdf.Dictionary | None = None
         self._marks: list[tuple[str, int]] = []
         self._labels: list[int | pikepdf.Object] = []
@@ -76,7 +76,7 @@ class PrintRun:
         if not self._marks:
             raise ValueError("a print run needs a booklet")
         tree = self._made.Root.Pages
-        tree.Kids, tree.Count = pikepdf.Array(self._pages), len(self._pages)
+        tree.Kids, tree.Count = self._pages, len(self._pages)
         self._made.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(self._labels))
         with self._made.open_outline() as outline:
             outline.root.extend(pikepdf.OutlineItem(client, first) for client, first in self._marks)
