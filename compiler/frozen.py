@@ -3,7 +3,8 @@
 `dataclass` writes six functions for every class and compiles each by itself: of 150 classes that was a sixth of
 `check`. Here it only finds the fields; the three functions that are called by the thousand are compiled together, the
 others are much the same for all classes. `fields`, `replace`, `match`, pickle and mypy see a dataclass. What
-dataclasses can beyond that (order, fields by keyword alone) is left to them.
+dataclasses can beyond that (order, fields by keyword alone) is left to them. Python 3.13 compiles the functions of a
+class together by itself: when no older one is served, this module can go.
 """
 
 from __future__ import annotations
