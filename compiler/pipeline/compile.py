@@ -120,8 +120,9 @@ def compile_workbook(
         progress("Writing", 0, None)
         if checked.book is not None and desk is not None:
             summary = {"coach/summary.xlsx": workers.begin(_draw_summary, partial(_summary, checked, held, of_plans))}
-            # Nothing more is made of the plans, and they are most of what is held.
+            # Nothing more is made of the plans, and they are most of what is held; the worker has their sheets.
             checked = replace(checked, plans=(), demand=None, volumes={})
+            del of_plans
             _take(files, begun)
             desk.write(files)
             _take(files, summary)
