@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 
 from filelock import FileLock, Timeout
@@ -44,6 +43,7 @@ from compiler.files_disk import (
     write_durably,
     write_pieces_durably,
 )
+from compiler.frozen import frozen
 
 __all__ = [
     "Beside",
@@ -64,7 +64,7 @@ _JOURNAL = "journal.json"
 _UNFINISHED = "unfinished.json"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Written:
     """What was done with a set of files. Names are relative to the folder, with `/`.
 

@@ -9,18 +9,18 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import count
 from pathlib import Path, PurePosixPath
 
 from compiler.files_disk import CannotWrite, digest_of, is_safe, read_json
+from compiler.frozen import frozen
 
 MANIFEST = "manifest.json"
 PRINTED = "printed.json"
 _HASH = re.compile("[0-9a-f]{64}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Beside:
     """A file of the coach's that was kept, and where the new one stands instead."""
 
@@ -28,7 +28,7 @@ class Beside:
     new: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decision:
     """What becomes of every file. Names are relative, with `/`.
 

@@ -24,17 +24,16 @@ _NOT_GIVEN = object()
 def frozen(cls: type[T]) -> type[T]:
     """Make a frozen dataclass with slots of a class."""
     made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(cls)
-    whole = _values([one.name for one in fields(made)])
+    given = _values([one.name for one in fields(made) if one.init])
 
-    def state(self: object) -> tuple[Any, ...]:
-        return whole(self)
+    def made_by(self: object) -> tuple[type, tuple[Any, ...]]:
+        return type(self), given(self)
 
     own = _compiled(made) | {
         "__repr__": _shown(made),
         "__setattr__": _refused,
         "__delattr__": _refused,
-        "__getstate__": state,
-        "__setstate__": _with_state(made),
+        "__reduce__": made_by,
     }
     for name, method in own.items():
         if name not in cls.__dict__:
@@ -108,14 +107,3 @@ def _shown(made: Any) -> Callable[[Any], str]:
 def _refused(self: object, name: str, *_: object) -> None:
     """Refuse to change a field."""
     raise FrozenInstanceError(f"{name} of {type(self).__name__} cannot be changed")
-
-
-def _with_state(made: Any) -> Callable[[Any, tuple[Any, ...]], None]:
-    """Return what puts back the values that were pickled, past the `__setattr__` that refuses."""
-    setters = [getattr(made, one.name).__set__ for one in fields(made)]
-
-    def put_back(self: object, state: tuple[Any, ...]) -> None:
-        for put, value in zip(setters, state, strict=True):
-            put(self, value)
-
-    return put_back

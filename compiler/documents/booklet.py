@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import timedelta
 
 from compiler.documents.booklet_value import (
@@ -26,6 +25,7 @@ from compiler.documents.safety import safety
 from compiler.documents.session import Pages, session_page, usual_bar
 from compiler.documents.weeks_sheet import WEEKS_ON_A_SHEET, weeks_sheet
 from compiler.documents.weeks_value import WeeksSheet
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.resolve.sessions import DAYS_IN_A_WEEK
 from compiler.resolve.values import ClientPlan, PlannedSession
@@ -34,7 +34,7 @@ FOUND = "Found this booklet? Please hand it in at the front desk."
 NOT_THIS_WEEK = "\u2013"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Keyed:
     """A planned session with the key of its page and its row in the plan of the month."""
 
@@ -43,7 +43,7 @@ class _Keyed:
     row: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """How booklets are to be printed: `simplex` on one side, with `label` in place of the client's name."""
 

@@ -10,11 +10,12 @@ The text form for people and golden tests is `compiler.documents.booklet_text.bo
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum, StrEnum
 
 from compiler.documents.progress_value import Progress
 from compiler.documents.weeks_value import WeeksSheet
+from compiler.frozen import frozen
 
 LANGUAGE = "en-GB"
 """The language of every page."""
@@ -36,7 +37,7 @@ class Format(StrEnum):
     LARGE_PRINT = "large print"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wording:
     """The furniture of the pages, in the booklet's language. `{}` takes what layout knows.
 
@@ -63,7 +64,7 @@ class Wording:
     notes_page: str = "Notes"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A number to be read from the bench, and the small words after it.
 
@@ -76,7 +77,7 @@ class Figure:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlankLoad:
     """A load that nobody can state yet: a line to write on, then `unit` ("kg", "kg each hand").
 
@@ -87,7 +88,7 @@ class BlankLoad:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExtraLine:
     """One more line of a dose: a single set of a list, a back-off, a drop set.
 
@@ -102,7 +103,7 @@ class ExtraLine:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogBoxes:
     """The boxes that the client writes in, one a set.
 
@@ -116,7 +117,7 @@ class LogBoxes:
     reps_left: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExerciseRow:
     """One exercise of a block.
 
@@ -138,7 +139,7 @@ class ExerciseRow:
     cue: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlockResult:
     """One result for the whole block, below its exercises: rounds of a circuit, a time.
 
@@ -149,7 +150,7 @@ class BlockResult:
     log: LogBoxes
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Block:
     """Exercises done together; more than one are joined by a bracket.
 
@@ -171,7 +172,7 @@ class Block:
         return "; ".join(filter(None, (self.rest, self.left_over)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TickItem:
     """One line of a warm-up or a cool-down, with a box to tick.
 
@@ -185,7 +186,7 @@ class TickItem:
     cue: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TickList:
     """A warm-up or a cool-down: its heading and its lines."""
 
@@ -193,7 +194,7 @@ class TickList:
     items: tuple[TickItem, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Session:
     """One session of one week: one page, more only if it does not fit.
 
@@ -213,21 +214,21 @@ class Session:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SessionRef:
     """A cell of the plan of the month: a box to tick and the page of the session with this key."""
 
     key: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlanWords:
     """A cell of the plan of the month without a session: "away", "–" for not this week."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlanRow:
     """One session of the plan of the month, a cell for each week."""
 
@@ -235,7 +236,7 @@ class PlanRow:
     cells: tuple[SessionRef | PlanWords, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MonthPlan:
     """The table at the foot of the cover: contents and tick list in one.
 
@@ -247,7 +248,7 @@ class MonthPlan:
     rows: tuple[PlanRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cover:
     """The front. `title` lines stand above the client's name ("Winter strength", "December 2026").
 
@@ -278,7 +279,7 @@ class Mark(Enum):
     REPS_LEFT = "reps left"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """One explanation: a bold run-in `head`, then `text`.
 
@@ -291,7 +292,7 @@ class Point:
     mark: Mark | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EffortStep:
     """One field of the effort strip: "RPE 7", "three more reps were possible"."""
 
@@ -299,7 +300,7 @@ class EffortStep:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EffortStrip:
     """The scale of effort, left to right; up to seven steps."""
 
@@ -307,7 +308,7 @@ class EffortStrip:
     steps: tuple[EffortStep, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CoachNote:
     """A framed note from the coach to this client, up to some 600 characters."""
 
@@ -315,7 +316,7 @@ class CoachNote:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HowTo:
     """How to read a session. `sample` is drawn by the code that draws sessions."""
 
@@ -327,7 +328,7 @@ class HowTo:
     bookmark: str = "How to read a session"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SafetyList:
     """One list of the safety page. The words are the coach's."""
 
@@ -335,7 +336,7 @@ class SafetyList:
     items: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChangedForYou:
     """The framed part of the safety page: what was changed for this client this month, a line each."""
 
@@ -343,7 +344,7 @@ class ChangedForYou:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EmergencyLine:
     """One line of the emergency part: `label`, then `text`; without text a box to write in.
 
@@ -354,7 +355,7 @@ class EmergencyLine:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Safety:
     """The last page. `cautions` are plain sentences under everything else (screening, local rules)."""
 
@@ -367,7 +368,7 @@ class Safety:
     bookmark: str = "Safety"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Booklet:
     """All pages of one client.
 

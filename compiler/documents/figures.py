@@ -6,10 +6,10 @@ What a coach typed is never touched here; only numbers that the compiler made or
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from compiler.frozen import frozen
 from compiler.notation.values import Effort, EffortScale
 from compiler.quantities import Load, Percent, plain
 from compiler.resolve.values import Fitted, FittedRange
@@ -31,7 +31,7 @@ MONTHS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figures:
     """How numbers are printed in one booklet: `sign` is the decimal sign."""
 

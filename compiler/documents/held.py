@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.flags.model import Flag
+from compiler.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Held:
     """One client without a booklet."""
 

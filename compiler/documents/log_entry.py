@@ -7,7 +7,6 @@ Warm-up and cool-down are not logged.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from sys import intern
 
@@ -16,6 +15,7 @@ from compiler.documents.dose import dose
 from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import added_words, load_figure
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.resolve.sessions import names_in_log
 from compiler.resolve.values import ClientPlan, LoadKind, PlannedExercise, PlannedSession
@@ -26,7 +26,7 @@ WHOLE_SESSION = "session as planned"
 BLANK = "____"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogEntryRow:
     """One row. A session's own row has neither order nor exercise. `targets[0]` is week 1; None: not planned then."""
 
@@ -37,7 +37,7 @@ class LogEntryRow:
     targets: tuple[str | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogEntry:
     """The whole workbook. `start` is the first day of the block, by which a log is known to be of this block."""
 

@@ -7,17 +7,17 @@ filter and calculate. A formula stands with the value it comes to. A place in th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from compiler.frozen import frozen
 from compiler.quantities import Load, Percent
 
 Number = int | Decimal | Load | Percent
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Formula:
     """A formula and what it comes to. `{Working max}` stands for the cell of its row under that heading."""
 
@@ -38,7 +38,7 @@ class ColumnKind(StrEnum):
     WHOLE = "whole"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heading:
     """One column. `width` in characters; `decimals` is how many are shown at most, all of them are kept."""
 
@@ -48,7 +48,7 @@ class Heading:
     decimals: int = 6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NamedList:
     """Cells of one column under a name that formulas of any sheet can use. Rows and columns are counted from 0."""
 
@@ -67,7 +67,7 @@ class ChartKind(StrEnum):
 HEADINGS_ROW = -1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cells:
     """Part of one row or one column of a sheet, counted from 0; the headings are row -1."""
 
@@ -75,7 +75,7 @@ class Cells:
     columns: range
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Series:
     """One run of numbers of a chart, and the cells that name them along the axis."""
 
@@ -94,7 +94,7 @@ def across(row: int, columns: range) -> Cells:
     return Cells(range(row, row + 1), columns)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chart:
     """A chart of cells that its sheet holds. `unit` stands at the axis of the numbers, `along` at the other."""
 
@@ -105,7 +105,7 @@ class Chart:
     along: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sheet:
     """One sheet; every row has a cell for each heading.
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.notation.values import Count, Reps, Weight
 from compiler.quantities import Load, Unit
@@ -16,7 +16,7 @@ LIFTED = ("tested", "log", "working weight")
 """Sources of a test that say what was lifted; an estimate or a working max was not."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PastResult:
     """A load lifted on a day, as the workbook has it; `reps` None where nobody wrote how often."""
 

@@ -15,6 +15,7 @@ from compiler.documents.load_words import unit_words
 from compiler.documents.past_results import PastResult, past_results
 from compiler.documents.progress_value import GridLine, Panel, PanelPoint, Progress
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.notation.values import AtLeast, Count, Reps
 from compiler.notation.words import reps_words
@@ -30,7 +31,7 @@ FROM_TESTS = "Solid dots are the heaviest you lifted in the weeks before. "
 FROM_PLAN = "Open dots are the heaviest weight in this month's plan. Write the heaviest that you lift in the boxes."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Target:
     """The heaviest planned load of a week."""
 
@@ -195,7 +196,7 @@ def _weeks_before(week: int) -> str:
     return "the week before" if week == 1 else f"{week} weeks before"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Scale:
     """A scale in even steps that holds some values; it need not start at nought."""
 

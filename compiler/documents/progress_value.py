@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from compiler.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GridLine:
     """A line of a panel's scale: its height, 0 at the foot and 1 at the top, and the number beside it."""
 
@@ -13,7 +13,7 @@ class GridLine:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PanelPoint:
     """A point of a panel: its height as in `GridLine`, its number ("92.5"), and more where there is room ("× 5")."""
 
@@ -22,7 +22,7 @@ class PanelPoint:
     detail: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Panel:
     """One lift: `past` as solid dots, each under its head of `past_weeks`, the last week last; `plan` as open ones.
 
@@ -38,7 +38,7 @@ class Panel:
     described: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Progress:
     """The progress page, one to three lifts. `before` stands under the past weeks, `lifted` beside the boxes."""
 

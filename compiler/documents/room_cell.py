@@ -6,7 +6,6 @@ The sheet is the coach's own: it says "untested" and "changed" outright, leaves 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from compiler.documents.booklet_value import BlankLoad
@@ -15,6 +14,7 @@ from compiler.documents.figures import TIMES, Figures
 from compiler.documents.load_words import bar_words
 from compiler.documents.room_sheet_value import RoomCell
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.resolve.values import LoadKind, PlannedExercise
 from compiler.schema.implements import PAIRS
 
@@ -43,7 +43,7 @@ SAID_BY_ITSELF = frozenset(
 """Words of a booklet that tell a coach nothing."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Usual:
     """What the head of a column says for all: the exercise, what is done of it, the bar."""
 

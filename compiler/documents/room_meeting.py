@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import timedelta
 from itertools import chain
 
 from compiler.documents.figures import Figures
 from compiler.documents.held import Held
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.records import Client
 from compiler.resolve.values import ClientPlan, Part, PlannedExercise, PlannedSession
@@ -22,7 +22,7 @@ from compiler.resolve.values import ClientPlan, Part, PlannedExercise, PlannedSe
 FLOOR_PARTS = (Part.MAIN, Part.CONDITIONING)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Meeting:
     """Who meets when: folded names of group, programme and session, the week of the block, and which time it is."""
 
@@ -33,7 +33,7 @@ class Meeting:
     time: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Present:
     """One client in one session, and the place of the session in the client's own month."""
 
@@ -46,7 +46,7 @@ class Present:
         return chain.from_iterable(self.session.parts[part] for part in FLOOR_PARTS)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Room:
     """What all sheets of a block have in common. `untested` are folded names of clients and exercises.
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain, groupby, islice
 from typing import TypeVar
 
@@ -25,6 +24,7 @@ from compiler.documents.room_sheet_value import RoomBlock, RoomCell, RoomColumn,
 from compiler.documents.session import Pages, blocks
 from compiler.documents.summary_to_test import Why, tests_wanted
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan, Fitted, Part, PlannedExercise
 
@@ -36,7 +36,7 @@ AFTER_EACH_SET = " after each set"
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Column:
     """One programme row across everybody present: whose exercise is whose, and the one that stands for all.
 

@@ -6,12 +6,11 @@ of type and deals rows and columns out to pages.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.documents.booklet_value import Paper
+from compiler.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomColumn:
     """One exercise: its order ("B1"), its name, what is done of it ("3 × 8"), and the small words after that."""
 
@@ -21,7 +20,7 @@ class RoomColumn:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomBlock:
     """Exercises done together: the head above their columns, the rest between sets."""
 
@@ -30,7 +29,7 @@ class RoomBlock:
     columns: tuple[RoomColumn, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomCell:
     """What one client does of one exercise.
 
@@ -43,7 +42,7 @@ class RoomCell:
     blank: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomRow:
     """One client, what the coach should have in mind ("limit RPE 7"), and a cell for every exercise in turn."""
 
@@ -52,7 +51,7 @@ class RoomRow:
     cells: tuple[RoomCell, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shared:
     """Neighbours whose bar carries the same plates in one column: numbers of the column, the first and last row."""
 
@@ -61,7 +60,7 @@ class Shared:
     last: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Remark:
     """One line under the table: a head in semibold ("Away"), and what there is to say."""
 
@@ -69,7 +68,7 @@ class Remark:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomSheet:
     """One group in one session of one week."""
 
@@ -84,7 +83,7 @@ class RoomSheet:
     legend: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomSheets:
     """All room sheets of a block. `footer` stands at the foot of each; `continued` heads a further page."""
 

@@ -6,11 +6,11 @@ Whoever stands at the desk reads it: names, pages, groups and sites, nothing of 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from compiler.counting import counted
 from compiler.documents.booklet_value import LANGUAGE, Paper
 from compiler.documents.paper import MOST_FOLDED, Printing, first_pages, sheets
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.records import Client
 
@@ -38,7 +38,7 @@ HOW = {
 """For each way of printing: what to set on the printer, and what to do with the sheets."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunItem:
     """One booklet of a run and how it is printed.
 
@@ -51,7 +51,7 @@ class RunItem:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunRow:
     """One booklet of the list. `first` is its first page in its file, `stack` which file: empty where there is one."""
 
@@ -65,7 +65,7 @@ class RunRow:
     site: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunHeads:
     """The heads of the columns; `done` stands over the boxes to tick."""
 
@@ -80,7 +80,7 @@ class RunHeads:
     site: str = "Site"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunList:
     """The whole list. `total` is the last row; `how` says how to print, a sentence each; `footer` as in a booklet."""
 

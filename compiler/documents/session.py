@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
 from compiler.documents.booklet_value import (
@@ -20,6 +19,7 @@ from compiler.documents.booklet_value import (
 from compiler.documents.dose import BY_THE_CLOCK, dose, extra_lines, load, log_boxes
 from compiler.documents.figures import TIMES, Figures, day_words
 from compiler.documents.load_words import BEATS, bar_words
+from compiler.frozen import frozen
 from compiler.notation.values import DoneAs, DoneAsKind, Rest
 from compiler.notation.words import rest_words
 from compiler.resolve.settle import DEFAULT_WORDS
@@ -33,7 +33,7 @@ GROUPS = {2: "Superset", 3: "Tri-set"}
 LARGER_GROUP = "Giant set"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pages:
     """What the pages of one booklet have in common. `usual_bar` is the bar that goes without saying, in words."""
 

@@ -6,7 +6,7 @@ Nothing is computed here that the plans do not hold; rows are gathered and count
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 
 from compiler.documents.held import Held
@@ -22,6 +22,7 @@ from compiler.documents.summary_tests import tests_sheet
 from compiler.documents.summary_to_test import tests_wanted, to_test_sheet
 from compiler.documents.summary_volume import volume_sheet
 from compiler.flags.model import Flag
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.resolve.values import ClientPlan
 from compiler.review.kit_demand import Demand, kit_demand
@@ -45,7 +46,7 @@ def plan_sheets(
     yield demand_sheet(kit_demand(book, plans) if demand is None else demand)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OtherSheets:
     """All sheets but those of the plans, and what every sheet says at its head and is printed on."""
 

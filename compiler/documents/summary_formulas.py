@@ -8,12 +8,12 @@ their own row by their headings.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from sys import intern
 
 from compiler.documents.neutral import Cell, Formula, Number
 from compiler.documents.summary_kit import STEP, TABLE_CHANGE, TABLE_PERCENT, TABLE_REPS, Ladder
+from compiler.frozen import frozen
 from compiler.notation.values import PercentOf
 from compiler.quantities import KILOGRAMS_IN_A_POUND, Percent, Unit
 from compiler.resolve.rounding import Rounding
@@ -38,7 +38,7 @@ SHARES: dict[Method, str] = {
 """The share of 1RM at {R} repetitions to failure: the curves of `resolve.strength`, written out a second time."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trace:
     """One load of a plan with what its exact load was made of."""
 

@@ -17,6 +17,7 @@ from itertools import pairwise
 
 from compiler.documents.neutral import HEADINGS_ROW, Cell, Cells, ColumnKind, Heading, NamedList, Sheet
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.kit import Bar, SiteKit, Stock
 from compiler.model.records import Exercise
@@ -36,7 +37,7 @@ _TWO = Decimal(2)
 _HUNDRED = Decimal(100)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ladder:
     """The loads of one kind of kit at one site, ascending, and the names of the list and of its half-way marks."""
 
@@ -50,7 +51,7 @@ class Ladder:
         return f"{self.name}_half"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ladders:
     """The ladders of all sites, found by the site and what is loaded there."""
 

@@ -25,6 +25,7 @@ from compiler.documents.summary_formulas import (
     working_max,
 )
 from compiler.documents.summary_kit import Ladders
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.effective import LoadChain
 from compiler.notation.values import EffortLoad, PercentLoad, PercentOf
@@ -98,7 +99,7 @@ NO_ORDER = "\u2013"
 NO_NUMBER = {LoadKind.BLANK: "left blank", LoadKind.OWN: "left blank: no working weight yet"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Key:
     """What makes two loads of a client the same load."""
 
@@ -131,7 +132,7 @@ class _Uses:
     cells: dict[CellRef, None] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Sources:
     """What the rows look things up in."""
 

@@ -6,7 +6,6 @@ Ages count to the client's start date. A test with an error on it stands for not
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -14,6 +13,7 @@ from compiler.cellref import CellRef, RowRef
 from compiler.documents.neutral import Cell, Chart, ChartKind, ColumnKind, Heading, Series, Sheet, down
 from compiler.flags.model import Flag, Severity
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field, Poisoned
 from compiler.model.records import Test
@@ -60,7 +60,7 @@ class Standing(StrEnum):
     WRONG = "has an error"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Entry:
     """One test with whose it is, in the order of the sheet, and what it comes to."""
 
@@ -192,7 +192,7 @@ def _load(book: Book, test: Test, cell: Field[Weight]) -> Load | None:
 # ---------------------------------------------------------------- trends
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Run:
     """The rows of one client and exercise, and those of them that have a point of a trend."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from itertools import chain
@@ -14,6 +13,7 @@ from compiler.documents.neutral import ColumnKind, Heading, Sheet
 from compiler.documents.summary_cells import chains_by_cell
 from compiler.flags.model import Flag
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.effective import LoadChain
 from compiler.model.records import Change, Client, Exercise, ProgrammeRow
@@ -44,7 +44,7 @@ class Why(StrEnum):
     NO_MAXIMUM = "the test gives no maximum"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TestWanted:
     """One client and exercise to test. `cell` is the load that needs it, `before` the day the block starts."""
 

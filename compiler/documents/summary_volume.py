@@ -6,7 +6,6 @@ First the mean of each programme's clients, then everybody. How volume is counte
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
@@ -23,6 +22,7 @@ from compiler.documents.neutral import (
     down,
 )
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.quantities import Load, Unit
 from compiler.resolve.values import ClientPlan
@@ -48,7 +48,7 @@ CHARTS_NOTE = (
 NONE = Decimal(0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Week:
     """One week: sets by muscle under folded names, `unknown` lines whose weight is not known beforehand."""
 
@@ -58,7 +58,7 @@ class _Week:
     sets: dict[str, Decimal]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Block:
     """The weeks of one client, or the mean of a programme's clients, and the rows they take."""
 

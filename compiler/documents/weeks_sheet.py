@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Generic, TypeVar
 
 from compiler.documents.booklet_value import (
@@ -18,6 +18,7 @@ from compiler.documents.booklet_value import (
 )
 from compiler.documents.figures import day_words
 from compiler.documents.weeks_value import WeekCell, WeekHead, WeeksBlock, WeeksRow, WeeksSheet
+from compiler.frozen import frozen
 from compiler.resolve.values import PlannedSession
 
 WEEKS_ON_A_SHEET = 4
@@ -83,7 +84,7 @@ def _running(ticks: TickList | None) -> str:
 # ---------------------------------------------------------------- what belongs together
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Across(Generic[T]):
     """One thing in every week, None where a week is without it."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from compiler.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekHead:
     """The head of a column of a weeks sheet: "Week 2", the day if there is one, a remark ("An easier week")."""
 
@@ -14,7 +14,7 @@ class WeekHead:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekCell:
     """One exercise in one week: dose and load large, `lines` of small words below them, boxes.
 
@@ -30,7 +30,7 @@ class WeekCell:
     blank: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeeksRow:
     """One exercise over the weeks of a sheet; None for a week without it.
 
@@ -47,7 +47,7 @@ class WeeksRow:
     cells: tuple[WeekCell | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeeksBlock:
     """Exercises done together over the weeks of a sheet; `joined` by a bracket."""
 
@@ -58,7 +58,7 @@ class WeeksBlock:
     joined: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeeksSheet:
     """One session, up to four weeks of it side by side on one lying page.
 

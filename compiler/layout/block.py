@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.documents.booklet_value import Block, BlockResult, LogBoxes
 from compiler.fallback import remembered
+from compiler.frozen import frozen
 from compiler.layout.boxes import box_marks, column_heads, columns_of, plan_boxes
 from compiler.layout.lines import plain, wrap
 from compiler.layout.measures import MM, LogPlace
@@ -25,7 +24,7 @@ _BASELINE = 0.78
 _UNDER_WORDS = 1.5 * MM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasuredBlock:
     """A block ready to be put down: its rows, the row of its result if it has one, the space after each.
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compiler.documents.booklet_value import Booklet, Format, HowTo
+from compiler.frozen import frozen
 from compiler.layout.cover import lay_out_cover
 from compiler.layout.editions import Edition, edition_of, lying
 from compiler.layout.footer import footer
@@ -22,7 +23,7 @@ from compiler.layout.weeks import lay_out_weeks
 _FOLDED_PAGES = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Body:
     """The body of one page before it has a number."""
 
@@ -32,7 +33,7 @@ class _Body:
     lying: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Chapter:
     """The bodies of a session's pages, and the keys of the sessions that stand on them."""
 

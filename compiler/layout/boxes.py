@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Block, LogBoxes, Wording
+from compiler.frozen import frozen
 from compiler.layout.lines import plain
 from compiler.layout.measures import MM, LogPlace, Sheet, Style
 from compiler.layout.metrics import Face, width
@@ -17,7 +17,7 @@ _CAPTION_BAND = 1.32
 _NUDGE = 0.5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogFrame:
     """The log column of one session: where set boxes begin, the width they share, where reps left stands.
 
@@ -52,7 +52,7 @@ def columns_of(logs: Iterable[LogBoxes], style: Style) -> int:
     return max((style.fewest_columns, *counts))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BoxPlan:
     """The boxes of one row, before their height is known: `counts` boxes a line, each `width` wide.
 

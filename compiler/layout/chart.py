@@ -6,11 +6,11 @@ Nothing is painted over: lines end at open dots and leave the numbers free, so t
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
 from compiler.documents.progress_value import Panel, PanelPoint
+from compiler.frozen import frozen
 from compiler.layout.lines import plain
 from compiler.layout.measures import MM
 from compiler.layout.metrics import Face, width
@@ -27,7 +27,7 @@ _AXIS_GAP = 1.5 * MM
 _LEVEL = 0.36
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Frame:
     """The room of a chart. Past weeks are `step` wide from `left` to `divide`, weeks of the plan `wide` from there.
 
@@ -49,7 +49,7 @@ class Frame:
         return self.foot - share * (self.foot - self.top)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Place:
     """A point at its place."""
 

@@ -6,9 +6,10 @@ A plan too long for the foot of the cover follows on pages of its own.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compiler.documents.booklet_value import Cover, MonthPlan, PlanWords, SessionRef, Wording
+from compiler.frozen import frozen
 from compiler.layout.editions import CoverSizes, Edition
 from compiler.layout.lines import fitted, fitted_lines, plain, wrap
 from compiler.layout.measures import MM
@@ -107,7 +108,7 @@ def _words(
 # ---------------------------------------------------------------- the plan of the month
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Table:
     """The plan with what stands in rows and columns decided, and its measures. `fits` in the room it was given."""
 

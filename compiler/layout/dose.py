@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compiler.documents.booklet_value import BlankLoad, ExerciseRow, ExtraLine, Figure
 from compiler.documents.booklet_value import Mark as Meaning
+from compiler.frozen import frozen
 from compiler.layout.lines import balanced, fitted, plain, unbroken, wrap
 from compiler.layout.measures import FIGURE_LEAD, MM, Sheet, Style
 from compiler.layout.metrics import Face, width
@@ -23,7 +23,7 @@ _WRITING_LINE_LEAST = 9 * MM
 _WRITING_ROOM = 1.6 * MM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Band:
     """A piece across the text column, and the places in it where a numbered circle can stand."""
 
@@ -41,7 +41,7 @@ def end_of(part: Part) -> tuple[float, float]:
     return (end, texts[-1].y - texts[-1].size * 0.27)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Stop:
     """What stands under one stop: its marks, what is only drawn, the height, and notes that found no room."""
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compiler.documents.booklet_value import Booklet, Format, Paper
+from compiler.frozen import frozen
 from compiler.layout.measures import BODY, DENSE, FOOTER_SIZE, MM, SHEETS, STANDARD, LogPlace, Sheet, Style
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CoverSizes:
     """Sizes of type on the cover; a plan of more weeks than `weeks_across` is turned."""
 
@@ -27,7 +28,7 @@ class CoverSizes:
     scale: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edition:
     """One way to set a booklet.
 

@@ -9,10 +9,11 @@ inch). The binding margin clears the holes of a punch (ISO 838: 6 mm at 12 mm; U
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 
 from compiler.documents.booklet_value import Paper
+from compiler.frozen import frozen
 
 MM = 72 / 25.4
 
@@ -25,7 +26,7 @@ class LogPlace(Enum):
     UNDER = "below everything"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sheet:
     """A sheet of paper and the columns on it.
 
@@ -114,7 +115,7 @@ SHEETS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """Sizes of type and of boxes on a session page.
 

@@ -7,9 +7,9 @@ space; where one text ends and another begins is for the drawing to say.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum, StrEnum
 
+from compiler.frozen import frozen
 from compiler.layout.metrics import Face
 
 
@@ -34,7 +34,7 @@ class Stroke(Enum):
     __hash__ = object.__hash__  # an Enum's own is Python code, and every line that is drawn asks for it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """One run of text on the baseline at y."""
 
@@ -45,7 +45,7 @@ class Text:
     size: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A straight line."""
 
@@ -56,7 +56,7 @@ class Line:
     stroke: Stroke
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     """An outlined rectangle; x and y are its upper left corner."""
 
@@ -67,7 +67,7 @@ class Box:
     stroke: Stroke
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """Boxes to write in, side by side with shared walls. A box is `width` wide.
 
@@ -83,7 +83,7 @@ class Grid:
     lowered: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bracket:
     """A square bracket from y to `to_y`, its feet turned right."""
 
@@ -93,7 +93,7 @@ class Bracket:
     foot: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Circle:
     """An outlined circle round a point."""
 
@@ -102,7 +102,7 @@ class Circle:
     radius: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bullet:
     """A small black square; x and y are its upper left corner."""
 
@@ -111,7 +111,7 @@ class Bullet:
     side: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dot:
     """A black circle round a point."""
 
@@ -141,7 +141,7 @@ class Role(StrEnum):
     FIGURE = "Figure"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Marks that are read as one thing. Without a role they are decoration, which a screen reader skips.
 
@@ -153,7 +153,7 @@ class Group:
     described: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Branch:
     """Groups that belong together: a list, an item, a table, a row of it."""
 
@@ -161,7 +161,7 @@ class Branch:
     parts: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shifted:
     """Parts whose y counts from `y` of the whole they stand in: a measured piece, put down without a copy."""
 
@@ -172,7 +172,7 @@ class Shifted:
 Part = Group | Branch | Shifted
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Page:
     """One page: its number, the left edge of its live area, its parts in reading order.
 
@@ -188,7 +188,7 @@ class Page:
     lying: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pages:
     """A laid out booklet, and what the file says of itself. Width and height of the sheet are in points.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from compiler.frozen import frozen
 from compiler.layout.lines import plain, wrap
 from compiler.layout.metrics import Face, width
 from compiler.layout.page import (
@@ -28,7 +28,7 @@ from compiler.layout.page import (
 RUNNING_BASELINE = 0.82
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piece:
     """Parts whose y counts from the top of the piece, and the height of the whole."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compiler.documents.booklet_value import Wording
 from compiler.documents.progress_value import Panel, Progress
+from compiler.frozen import frozen
 from compiler.layout.chart import Frame, chart, label_text
 from compiler.layout.editions import Edition
 from compiler.layout.lines import plain
@@ -30,7 +31,7 @@ _AFTER = 3 * MM
 _SLACK = 0.5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Sizes:
     """Sizes of type on the page."""
 

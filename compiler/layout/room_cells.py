@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.documents.room_sheet_value import RoomBlock, RoomCell, RoomColumn, RoomRow
 from compiler.fallback import remembered
+from compiler.frozen import frozen
 from compiler.layout.lines import glued, plain, wrap
 from compiler.layout.measures import MM
 from compiler.layout.metrics import Face, width
@@ -20,7 +19,7 @@ _BLANK_GAP = 2.5
 _JOIN = ", "
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Need:
     """How wide something must be so that no word breaks, and how wide it wants to be."""
 

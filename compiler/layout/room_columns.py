@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 
 from compiler.documents.room_sheet_value import RoomBlock, RoomColumn, RoomSheet
+from compiler.frozen import frozen
 from compiler.layout.measures import MM
 from compiler.layout.room_cells import Need, block_need, cell_need, fits_beside, head_need
 from compiler.layout.room_style import RoomStyle
@@ -18,7 +19,7 @@ PAD = 1 * MM
 NAME_GAP = 2 * MM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """Columns side by side on one page: the number of the first, their left edges and widths, and their blocks.
 
@@ -34,7 +35,7 @@ class Span:
     easy: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Column:
     block: RoomBlock
     column: RoomColumn

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 
 from compiler.documents.room_sheet_value import RoomSheet, RoomSheets, Shared
+from compiler.frozen import frozen
 from compiler.layout.lines import fitted, plain, wrap
 from compiler.layout.listing import dealt, foot, table
 from compiler.layout.measures import FOOTER_SIZE, MM, SHEETS
@@ -39,7 +40,7 @@ _REMARK_LEAD = 1.25
 _BASELINE = 0.8
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Paper:
     """The sheet, lying on its long side."""
 
@@ -57,7 +58,7 @@ class _Paper:
         return self.height - _BOTTOM - _FOOTER
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Measured:
     """A sheet in one style: for every stretch of columns its head and its rows, dealt out to pages."""
 

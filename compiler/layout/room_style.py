@@ -6,12 +6,11 @@ Journal of Vision 11(5), 2011); in the smallest size they are still over 10 pt, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from compiler.frozen import frozen
 from compiler.layout.measures import MM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomStyle:
     """Type in points; `above` and `below` are the space round the lines of a row.
 

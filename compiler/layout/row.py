@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from compiler.documents.booklet_value import ExerciseRow, Wording
 from compiler.documents.booklet_value import Mark as Meaning
 from compiler.fallback import remembered
+from compiler.frozen import frozen
 from compiler.layout.boxes import BoxPlan, LogFrame, box_marks, plan_boxes
 from compiler.layout.dose import Band, dose_band, end_of, extra_band
 from compiler.layout.lines import balanced, fitted, plain, wrap
@@ -28,7 +28,7 @@ _LAST_LINE = 1.0
 _CAPTION_LEAD = 1.25
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowSpec:
     """What all rows of a session share."""
 
@@ -38,7 +38,7 @@ class RowSpec:
     wording: Wording
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasuredRow:
     """An exercise as a piece, without the space after it.
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.documents.run_list import RunHeads, RunList, RunRow
+from compiler.frozen import frozen
 from compiler.layout.lines import wrap
 from compiler.layout.listing import dealt, foot, table
 from compiler.layout.measures import BODY, BODY_LEAD, MM, SHEETS, STANDARD, Sheet
@@ -25,7 +24,7 @@ _TICK_HEAD = 17 * MM
 _WORDS = {"stack": 22 * MM, "group": 34 * MM, "site": 24 * MM}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Column:
     """A column: what a row says in it, where it begins, its room. Numbers are flush right."""
 

@@ -7,10 +7,9 @@ neither stands over as few pages as it can. A short one opens up.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.documents.booklet_value import Session, Wording
 from compiler.fallback import remembered
+from compiler.frozen import frozen
 from compiler.layout.block import AFTER_BLOCK, MeasuredBlock, block_rule, bracket, measure_block
 from compiler.layout.boxes import log_frame
 from compiler.layout.editions import Edition
@@ -39,7 +38,7 @@ _BLOCK_TOP = 1.1 * MM
 _SOME_LINES = 20 * MM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Measured:
     """A session measured in one style."""
 

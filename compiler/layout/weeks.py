@@ -7,10 +7,10 @@ every cue is there. What does not fit stands on pages of its own.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from compiler.documents.booklet_value import Wording
 from compiler.documents.weeks_value import WeekCell, WeekHead, WeeksBlock, WeeksRow, WeeksSheet
+from compiler.frozen import frozen
 from compiler.layout.lines import balanced, fitted, fitted_lines, plain, wrap
 from compiler.layout.measures import MM, Sheet
 from compiler.layout.metrics import Face, width
@@ -43,7 +43,7 @@ _WRITING_LINE = 9 * MM
 _OPENING = 3 * MM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Grid:
     """The columns of a sheet: where the weeks begin, how wide each is."""
 
@@ -147,7 +147,7 @@ def _heads(heads: Sequence[WeekHead], grid: _Grid, wording: Wording) -> Piece:
 # ---------------------------------------------------------------- blocks and rows
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Block:
     """A block as a piece; the height of its head, and how far to the right that reaches."""
 

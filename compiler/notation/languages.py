@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from compiler.frozen import frozen
 from compiler.notation import (
     done_as,
     effort,
@@ -24,7 +24,7 @@ from compiler.notation import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Language:
     """One kind of cell: its reader, the forms it accepts with their values, those it refuses with slugs."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Collection, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -23,6 +23,7 @@ from compiler.files_waiting import WaitingFiles
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json, flags_from_json
+from compiler.frozen import frozen
 from compiler.layout.room_sheet import lay_out_in_turn
 from compiler.model.book import Book
 from compiler.pipeline.booklets import draw_changed
@@ -54,7 +55,7 @@ def silent(_doing: str, _done: int, _of: int | None) -> None:
     """Tell nobody."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compiled:
     """What one run made of a workbook: the book (None where a sheet is missing), every flag, what was written where.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from compiler.documents.booklet import Look
 from compiler.documents.booklet_value import Booklet, Format
@@ -15,6 +14,7 @@ from compiler.files_printed import RUN, listing_of_run
 from compiler.files_waiting import WaitingFiles
 from compiler.flags.nearest import nearest
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.layout.editions import edition_of
 from compiler.layout.run_list import lay_out_run_list
 from compiler.model.book import Book
@@ -38,7 +38,7 @@ class NotInWorkbook(Exception):  # noqa: N818 - the name says what is the matter
         self.message = message
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunChoice:
     """Whose booklets go into the print run, and how they look.
 
@@ -63,7 +63,7 @@ class RunChoice:
 EVERYBODY = RunChoice()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Chosen:
     """A booklet that goes into the run: its file, the name in the reader's list of pages, and what the list says."""
 

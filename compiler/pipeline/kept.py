@@ -22,6 +22,7 @@ from pathlib import Path
 from compiler.fallback import in_use
 from compiler.files import CannotWrite, read_manifest
 from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, remove, to_json, write_durably
+from compiler.frozen import frozen
 
 KEYS = f"{OWN_PREFIX}keys.json"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
@@ -32,7 +33,7 @@ Long = tuple[tuple[int, int], ...]
 """Sessions of a booklet that take more pages than meant: their number in the booklet, and how many pages."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drawn:
     """A booklet as a file, and what was seen while its pages were laid out."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from compiler.binding.records import bind_book
 from compiler.flags.model import Flag, Severity
+from compiler.frozen import frozen
 from compiler.pipeline.check import check_source
 from compiler.render.template import render_template
 from compiler.render.template_kept import Kept, kept_of
@@ -20,7 +20,7 @@ _UNTIL_IT_IS_WRITTEN = frozenset({"change-matches-nothing", "no-start-date"})
 """What any block has to be told of as long as its programme and start date are not there."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewMade:
     """A new workbook as bytes and what was taken over, both None where the old one has not its columns; flags.
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from compiler.binding.log_rows import bind_log
 from compiler.flags.model import Flag, sort_flags
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.pipeline.check import check_source
 from compiler.progress.carry import left_in_merges
@@ -19,7 +20,7 @@ from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.xlsx import read_file, read_workbook, read_workbook_bytes
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NextMade:
     """What `next` made: next month's workbook as bytes and what is new in it, both None without a book; every flag."""
 

@@ -16,7 +16,6 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import partial
 from itertools import islice
 from types import TracebackType
@@ -24,6 +23,7 @@ from typing import Any, Generic, Self, TypeVar
 
 from compiler.fallback import Fallbacks, in_use, use
 from compiler.files_disk import CannotWrite
+from compiler.frozen import frozen
 
 AHEAD = 8
 """So many values a worker are handed out before the first result is waited for."""
@@ -32,7 +32,7 @@ V = TypeVar("V")
 R = TypeVar("R")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ready(Generic[R]):
     """A result that is known already and takes its turn among the others."""
 
@@ -90,7 +90,7 @@ class Workers:
         return build if self._pool is None else _Packed(tuple(map(_packed, build())))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Packed(Generic[R]):
     """Values as they are sent between processes, a fifth of their size; called, it gives the values one by one."""
 

@@ -8,10 +8,11 @@ repetitions to failure). A rise goes no higher than the Block's cap; the rest is
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from decimal import ROUND_FLOOR, Decimal
 
+from compiler.frozen import frozen
 from compiler.model.records import Exercise
 from compiler.notation.values import PercentLoad
 from compiler.progress.month import Month
@@ -33,7 +34,7 @@ _TENTH = Decimal("0.1")
 _ONE = Decimal(1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Found:
     """One set of the log and the maximum that it stands for, of the whole system where the body counts."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from compiler.cellref import CellRef
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.records import Change, Exercise
 from compiler.notation.values import LoadText
@@ -18,7 +18,7 @@ from compiler.resolve.values import ClientPlan, PlannedExercise
 from compiler.review.logged import LOGGED_PARTS, Logged
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cells:
     """What the load cells of a book say, by their places; a step says what the load it starts from says.
 
@@ -41,7 +41,7 @@ def cells_of(book: Book) -> Cells:
     return Cells(loads, changes)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Month:
     """One client's month. `entries` are what the log says; `easier` the weeks that are lighter on purpose.
 

@@ -9,9 +9,9 @@ whole load, so each hand takes half of it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from compiler.frozen import frozen
 from compiler.model.records import Exercise
 from compiler.quantities import Load, Percent, Unit, plain
 from compiler.resolve.context import ClientView
@@ -32,7 +32,7 @@ HALF = Decimal("0.5")
 _BARELY = Decimal("0.001")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rise:
     """The next load: `new` within the cap, or None and the next there is, `beyond` it (None: there is none)."""
 

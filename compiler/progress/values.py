@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from compiler.cellref import CellRef, RowRef
+from compiler.frozen import frozen
 from compiler.quantities import Load
 
 COMMON_PRACTICE = "common practice, no source"
 """What stands as the rule of a proposal that follows a habit of the trade."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewTest:
     """A row to be added to Tests. `rpe` None: nothing left."""
 
@@ -27,7 +27,7 @@ class NewTest:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewChange:
     """A row to be added to Changes. `weeks` None: all weeks."""
 
@@ -43,7 +43,7 @@ class NewChange:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Proposal:
     """What the log says about one client's loads.
 
@@ -71,7 +71,7 @@ class Proposal:
         return bool(self.tests or self.changes)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoneRow:
     """Sets `first` to `last`, done alike, for History. `reps` is as it is written; empty where nobody wrote it."""
 
@@ -88,7 +88,7 @@ class DoneRow:
     rpe: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewClient:
     """What changes in a client's row: the own start date moves on; who joined late starts with the others."""
 
@@ -97,7 +97,7 @@ class NewClient:
     joins_late: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NextMonth:
     """Everything that next month's workbook has and this month's has not.
 

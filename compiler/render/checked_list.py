@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from textwrap import wrap
 from xml.sax.saxutils import quoteattr
 
 from compiler.cellref import column_letters
 from compiler.flags.model import Flag, Severity
 from compiler.flags.text import one_line
+from compiler.frozen import frozen
 from compiler.render.checked_marks import WORST_FIRST, worst_first
 from compiler.render.checked_workbook import Front, front_of
 from compiler.render.plain_sheet import LINE_HEIGHT, row_markup
@@ -76,7 +76,7 @@ def flags_front(name: str, relation: str, flags: int) -> Front:
     return front_of(name, relation, _HEADER_ROW, len(HEADINGS), flags)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FlagsSheet:
     """What the Flags sheet shows: all flags; `styles` by the name of a look."""
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from compiler.cellref import column_letters
 from compiler.flags.model import Flag, Severity
 from compiler.flags.text import one_line
+from compiler.frozen import frozen
 from compiler.render.checked_xml import text_of
 
 OPENING = "[Flags on this cell]"
@@ -31,7 +31,7 @@ WORST_FIRST = tuple(Severity)
 Place = tuple[int, int]  # row and column, counted from 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """A stretch of a comment's text, all bold or all plain."""
 
@@ -39,7 +39,7 @@ class Run:
     bold: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """One marked cell, and its flags, worst first."""
 

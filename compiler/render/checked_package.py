@@ -9,10 +9,10 @@ from __future__ import annotations
 import posixpath
 import zipfile
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from io import BytesIO
 from xml.sax.saxutils import quoteattr
 
+from compiler.frozen import frozen
 from compiler.render.checked_xml import (
     MalformedPart,
     Node,
@@ -49,7 +49,7 @@ VML = "application/vnd.openxmlformats-officedocument.vmlDrawing"
 FIXED_DATE = (1980, 1, 1, 0, 0, 0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Relation:
     """One relationship: its id, the last word of its type, the part it leads to (None where it leads outside)."""
 

@@ -6,9 +6,8 @@ error has a drawn-through edge and a mid tone, a warning a dashed edge and a lig
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compiler.flags.model import Severity
+from compiler.frozen import frozen
 from compiler.render.checked_package import CONTENT_TYPES, MAIN, Parts
 from compiler.render.checked_xml import Edit, appended, edited, parse, placed, prefixed, with_attribute
 
@@ -48,7 +47,7 @@ EDGES = {Severity.ERROR: "thin", Severity.WARNING: "dashed", Severity.NOTE: "dot
 """Edges that the conditional formats of all programs can draw."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """How cells of the Flags sheet look."""
 
@@ -75,7 +74,7 @@ LOOKS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Styles:
     """Where the looks stand: cell formats by name, formats of marks by severity."""
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import chain, count
 
+from compiler.frozen import frozen
 from compiler.render.checked_xml import Edit, Node, edited
 
 Place = tuple[int, int]
@@ -41,7 +41,7 @@ _IDMAP = re.compile(rb"""<(?:\w+:)?idmap\b[^>]*?\sdata\s*=\s*["']([\d,\s]*)["']"
 _END = re.compile(rb"</(?:\w+:)?xml\s*>\s*$")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     """The box of one comment: the row and column of its cell, counted from 1, and the text that it shows."""
 

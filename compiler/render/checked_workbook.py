@@ -7,10 +7,10 @@ formulas, the order of calculation and pivots go by name or by a number of the s
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from xml.sax.saxutils import escape, quoteattr
 
 from compiler.cellref import column_letters
+from compiler.frozen import frozen
 from compiler.render.checked_package import Parts
 from compiler.render.checked_xml import (
     Edit,
@@ -42,7 +42,7 @@ _ORDER = (
 _PROPERTIES = "docProps/app.xml"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Listed:
     """A sheet as the workbook lists it: the relationship that leads to it, of which kind, and its part."""
 
@@ -52,7 +52,7 @@ class Listed:
     part: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Front:
     """The sheet that goes in front: its relationship, and what its rows and columns are called, by defined name."""
 

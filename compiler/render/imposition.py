@@ -8,12 +8,12 @@ moved towards the fold by as much, so that margins stay in line. The result is f
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from io import BytesIO
 
 import pikepdf
 
 from compiler.documents.paper import HALF_PAGES_A_SHEET, SIDES_A_SHEET, Printing, sheets
+from compiler.frozen import frozen
 from compiler.render.desk_file import describe, saved
 
 _BY_SHORT_EDGE = "/DuplexFlipShortEdge"
@@ -25,7 +25,7 @@ _CREEP = 0.12 * 72 / 25.4
 """How far a sheet stands out beyond the one round it, in points: paper of 80 g/m² is 0.1 to 0.15 mm thick."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Side:
     """One side of a sheet: the number of the page on each half, None for a half left blank."""
 
@@ -33,7 +33,7 @@ class Side:
     right: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stretch:
     """The pages of one booklet in a file: the number of its first page, how many there are, and whose they are."""
 

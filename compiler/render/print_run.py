@@ -7,12 +7,12 @@ the structure trees, which are half of a booklet.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from typing import IO
 
 import pikepdf
 
+from compiler.frozen import frozen
 from compiler.render.desk_file import describe, save
 
 _ONE_SIDE = "/Simplex"
@@ -20,7 +20,7 @@ _Letters = tuple[str, bytes]
 """A font by its name and what its codes mean."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunBooklet:
     """One booklet of a print run: whose it is in the reader's list of pages, its file, the password that opens it."""
 

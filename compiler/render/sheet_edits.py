@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
 
 from compiler.cellref import column_letters
+from compiler.frozen import frozen
 from compiler.quantities import plain
 from compiler.render.checked_xml import Edit, Node, appended, edited, parse, prefixed, text_of
 from compiler.source.sheet import range_of
@@ -24,7 +24,7 @@ Cells = Mapping[tuple[int, int], Value]
 SHALLOW = ("c",)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Row:
     number: int
     node: Node

@@ -6,10 +6,11 @@ Cells go under the header that means the same; a column that the declaration doe
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from compiler.binding.headers import bind_headers
 from compiler.folding import header_key
+from compiler.frozen import frozen
 from compiler.notation.weeks import LAST_WEEK
 from compiler.schema.column import Column, SheetSpec, weekly_header
 from compiler.source.cells import SourceBook, SourceCell, SourceSheet
@@ -19,7 +20,7 @@ WHOLE_WIDTH = 20
 """Characters of a column of the coach's own, and of one for prescriptions such as 3 x 8-10 @ 75%, stop at RPE 8."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Filling:
     """The rows to fill in on one sheet.
 
@@ -39,7 +40,7 @@ class Filling:
         return max(self.rows, default=1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlacedColumn:
     """One column: its position from 1, its header, and what it is; `column` is None for the coach's own.
 

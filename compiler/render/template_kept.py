@@ -7,12 +7,13 @@ to its result, because the cells that it names may not be where they were.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compiler.binding.headers import find_sheet
 from compiler.binding.settings import SETTING, VALUE, positions_of
 from compiler.cellref import CellRef
 from compiler.folding import header_key, name_key
+from compiler.frozen import frozen
 from compiler.render.template_columns import Filling, filling_of, sources_of
 from compiler.schema.column import SheetSpec
 from compiler.schema.sheets import BLOCK, CHANGES, CLIENTS, EXERCISES, HISTORY, KIT, RESTRICTIONS, SITES, TESTS
@@ -33,7 +34,7 @@ Row = dict[int, SourceCell]
 Cells = dict[str, SourceCell]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kept:
     """Rows for a new workbook, and how many rows of each kept sheet there are; changes that went with the block."""
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from xlsxwriter.worksheet import Worksheet
 
 from compiler.counting import counted
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.render.formats import Formats, Properties
 from compiler.render.template_columns import PlacedColumn
 from compiler.render.template_formats import (
@@ -72,7 +72,7 @@ _COMMANDS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Told:
     """What the front sheet has to know of the rest of the workbook.
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from compiler.frozen import frozen
 from compiler.resolve.values import PlannedSession
 from compiler.review.logged import LOGGED_PARTS, Logged
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Attendance:
     """How many sessions were done, missed, and are not in the log: those may be untyped, or still to come."""
 

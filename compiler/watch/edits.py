@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import partial
 from typing import Any
 
 from compiler.folding import name_key
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.field import Field
 from compiler.schema.column import SheetSpec, weekly_header
@@ -38,7 +39,7 @@ MOST_COMPARED = 40_000
 """Pairs of rows that are compared in search of one with another name; where there are more, they are other rows."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edit:
     """One change. `what` names it; `cell`: it is that of a single cell, not of a row."""
 
@@ -46,7 +47,7 @@ class Edit:
     cell: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Row:
     """One row: what it is about, and the text of its cells by header."""
 

@@ -14,6 +14,7 @@ from typing import Protocol
 from compiler.files import CannotWrite
 from compiler.files_disk import digest
 from compiler.flags.model import Flag
+from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.pipeline.compile import Compiled
 from compiler.pipeline.desk import NotInWorkbook
@@ -47,7 +48,7 @@ class Speaker(Protocol):
         """Say what an exception means."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outside:
     """What a watch needs of the world: a file's looks and bytes, seconds of a clock that never goes back, sleep."""
 

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from pathlib import Path
 
+from compiler.frozen import frozen
+
 EVERY = 0.25
 """Seconds between two looks: our own choice, far below what anybody notices, and next to nothing for a drive."""
 
@@ -25,7 +27,7 @@ AWAY = 2.0
 """Seconds after which a file that is not there is gone, and not about to be put in its place again."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """What the system says of a file at one moment."""
 

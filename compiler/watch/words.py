@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from compiler.counting import counted, first_of
 from compiler.flags.model import Flag
 from compiler.flags.text import counted_flags
+from compiler.frozen import frozen
 from compiler.pipeline.compile import Compiled
 from compiler.told import told_of_beside, told_of_held
 from compiler.watch.edits import Edit
@@ -22,7 +22,7 @@ PLACES = 4
 """How many flags that went away are named."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Difference:
     """The flags that are new, and those that went away."""
 

@@ -8,11 +8,11 @@ subsets of the document, in order of appearance. A code is one byte; 0 is never 
 from __future__ import annotations
 
 import zlib
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
 from compiler.fallback import Fallback, in_use
+from compiler.frozen import frozen
 from compiler.layout.metrics import Face, Source, advance, characters, font, source_of
 from compiler.render.booklet.raw import Written, register, stream
 
@@ -50,7 +50,7 @@ def first_codes() -> dict[str, int]:
     return {chr(point): code for code, point in enumerate(first_subset()) if point}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Embedded:
     """The bytes of one subset. The font's dictionary lacks only the numbers of the objects it refers to."""
 
