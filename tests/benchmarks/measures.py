@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import json
 import os
 import subprocess
 import sys
@@ -10,10 +11,23 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
-from time import perf_counter, process_time
+from time import process_time
 
 ROOT = Path(__file__).parents[2]
 Call = Callable[[], object]
+_WATCHED = """
+import json, os, subprocess, sys
+from time import perf_counter
+begin = perf_counter()
+child = subprocess.Popen(sys.argv[1:], stdout=subprocess.DEVNULL)
+_, status, usage = os.wait4(child.pid, 0)
+child.returncode = os.waitstatus_to_exitcode(status)
+spent = perf_counter() - begin, usage.ru_utime + usage.ru_stime, usage.ru_maxrss
+print(json.dumps([child.returncode, *spent]))
+"""
+"""Runs a process and tells what it took. Linux counts the memory of who starts a process as the process's own, so a
+small one must start what is measured."""
+
 _ENVIRONMENT = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 
 
@@ -65,23 +79,18 @@ def run(*arguments: str | Path, expected: Sequence[int] = (0,)) -> Spent:
 
     It keeps its compiled modules, ours as the libraries', whatever this process was told.
     """
-    begin = perf_counter()
-    child = subprocess.Popen(
-        [sys.executable, *map(str, arguments)],
+    done = subprocess.run(
+        [sys.executable, "-S", "-c", _WATCHED, sys.executable, *map(str, arguments)],
         cwd=ROOT,
         env=_ENVIRONMENT,
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.PIPE,
+        capture_output=True,
+        text=True,
+        check=True,
     )
-    if child.stderr is None:
-        raise RuntimeError("a pipe was asked for")
-    said = child.stderr.read().decode()
-    _, status, usage = os.wait4(child.pid, 0)
-    wall = perf_counter() - begin
-    child.returncode = os.waitstatus_to_exitcode(status)
-    if child.returncode not in expected:
-        raise RuntimeError(f"{arguments} ended with {child.returncode}: {said}")
-    return Spent(wall, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024, said)
+    code, wall, cpu, peak = json.loads(done.stdout)
+    if code not in expected:
+        raise RuntimeError(f"{arguments} ended with {code}: {done.stderr}")
+    return Spent(wall, cpu, peak / 1024, done.stderr)
 
 
 def resident() -> float:
