@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import multiprocessing
 import os
 import re
 import signal
@@ -241,6 +242,19 @@ def test_a_worker_asks_for_what_was_built_meanwhile(jobs: int) -> None:
     with Workers(jobs) as workers:
         asked = workers.meanwhile(lambda: ("loads", "sessions"))
         assert workers.begin(told, lambda: asked)() == "loads and sessions"
+
+
+def loaded() -> None:
+    """Do nothing, as a worker does that is only to load the program."""
+
+
+@pytest.mark.parametrize(("jobs", "started"), [(1, 0), (2, 2)])
+def test_workers_start_when_they_are_woken(jobs: int, started: int) -> None:
+    """All of them, before there is anything to do."""
+    before = len(multiprocessing.active_children())
+    with Workers(jobs) as workers:
+        workers.wake(loaded)
+        assert len(multiprocessing.active_children()) - before == started
 
 
 def test_a_killed_worker_is_one_sentence() -> None:
