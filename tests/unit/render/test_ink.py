@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from io import BytesIO
 
+import pikepdf
 import pypdfium2
 import pytest
 
 from compiler.layout.booklet import lay_out_booklet
-from compiler.layout.page import Box, Bracket, Bullet, Circle, Dot, Grid, Group, Line, Mark, Page, Stroke
+from compiler.layout.metrics import Face
+from compiler.layout.page import Box, Bracket, Bullet, Circle, Dot, Grid, Group, Line, Mark, Page, Role, Stroke, Text
 from compiler.render.booklet import render_booklet
 from tests.unit.layout.sample_booklet import BOOKLET
 
@@ -44,3 +47,13 @@ def ink(mark: Mark) -> tuple[float, float, float, float]:
 def test_a_mark_is_drawn_where_it_stands(mark: Mark, area: tuple[float, float, float, float]) -> None:
     """To the thickness of a stroke with its corner."""
     assert ink(mark) == pytest.approx(area, abs=1.5)
+
+
+def test_words_that_are_read_end_in_a_space() -> None:
+    """Or a reader would join them to the next; what is only drawn is left as it is, also of the same words."""
+    words = (Text(0.0, 100.0, "Squat", Face.REGULAR, 10.0),)
+    page = Page(1, LEFT, "Marks", "Marks", (Group(Role.PARAGRAPH, words), Group(None, words)))
+    drawn = render_booklet(replace(lay_out_booklet(BOOKLET), pages=(page,)))
+    with pikepdf.open(BytesIO(drawn)) as document:
+        shown = [str(found.operands[0]) for found in pikepdf.parse_content_stream(document.pages[0], "Tj")]
+    assert shown == ["Squat ", "Squat"]
