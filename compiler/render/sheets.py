@@ -30,7 +30,7 @@ CREATED = datetime(2000, 1, 1, tzinfo=UTC)
 
 PAPERS = {"A4": 9, "Letter": 1}  # as the file format numbers them
 FONT: dict[str, Any] = {"font_name": "Calibri", "font_size": 11, "valign": "top"}
-HEADING: dict[str, Any] = {**FONT, "bold": True, "text_wrap": True, "bottom": 2, "valign": "bottom"}
+HEADING: dict[str, Any] = {**FONT, "bold": True, "text_wrap": True, "bottom": 1, "valign": "bottom"}
 SECTION: dict[str, Any] = {"bold": True, "top": 1}
 WRAPPED_FROM = 24
 """Text columns of this width and more wrap their text."""
