@@ -64,12 +64,12 @@ def test_numbers_stay_numbers_and_show_their_unit() -> None:
 
 
 def test_headings_stay_in_sight_and_on_every_page() -> None:
-    """Frozen, filtered, bold over a line, repeated in print, fitted to the width, with title and page number."""
+    """Frozen, filtered, bold over a line that leaves the row below it whole, repeated in print, with title and page number."""
     page = read(SHEET)["Loads"]
     assert page.freeze_panes == "B2"
     assert page.auto_filter.ref == "A1:G3"
     assert page["A1"].font.bold
-    assert page["A1"].border.bottom.style == "medium"
+    assert page["A1"].border.bottom.style == "thin"
     assert page.print_title_rows == "$1:$1"
     assert page.page_setup.orientation == "landscape"
     assert page.page_setup.fitToHeight == 0
