@@ -12,7 +12,6 @@ from compiler.cellref import CellRef
 from compiler.documents.booklet import build_booklet
 from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
-from compiler.documents.summary import summarise
 from compiler.flags.model import Severity
 from compiler.flags.text import flags_as_text
 from compiler.folding import name_key
@@ -25,6 +24,7 @@ from compiler.resolve.values import ClientPlan, LoadKind, PlannedLoad
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.cells import SourceBook
 from compiler.source.grid import book_from_grid, cell_from_text
+from tests.all_at_once import summarise
 
 DATA = Path(__file__).parent / "data"
 WIDTH = 100

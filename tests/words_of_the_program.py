@@ -16,7 +16,6 @@ from compiler.documents.neutral import Sheet
 from compiler.documents.progress_sheet import HEADINGS as PROGRESS_HEADINGS
 from compiler.documents.progress_sheet import NAME as PROGRESS
 from compiler.documents.run_list import FOLDED_RUN
-from compiler.documents.summary import summarise
 from compiler.flags.catalogue import CATALOGUE
 from compiler.flags.model import Severity
 from compiler.model.book import Book
@@ -25,6 +24,7 @@ from compiler.notation.languages import LANGUAGES
 from compiler.pipeline.check import Checked, check_workbook
 from compiler.pipeline.compile import compile_workbook, held_clients
 from compiler.schema.sheets import NOT_READ, SHEETS
+from tests.all_at_once import summarise
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 EXAMPLE, MISTAKES = EXAMPLES / "ottermere-winter-block.xlsx", EXAMPLES / "ottermere-with-mistakes.xlsx"

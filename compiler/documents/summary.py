@@ -81,10 +81,3 @@ def in_order(others: OtherSheets, of_plans: Iterable[Sheet]) -> Iterator[Sheet]:
     for sheet in chain((others.overview, others.flags), of_plans, last):
         title = " – ".join(filter(None, (others.title, sheet.title)))
         yield replace(sheet, title=title, paper=others.paper)
-
-
-def summarise(
-    book: Book, plans: tuple[ClientPlan, ...], flags: tuple[Flag, ...], held: tuple[Held, ...]
-) -> tuple[Sheet, ...]:
-    """Return the sheets of the summary workbook."""
-    return tuple(in_order(other_sheets(book, plans, flags, held), plan_sheets(book, plans)))

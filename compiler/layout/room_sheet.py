@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import accumulate
 
 from compiler.documents.room_sheet_value import RoomSheet, RoomSheets, Shared
@@ -76,12 +75,6 @@ class _Measured:
     def easy(self) -> bool:
         """Whether every column is as wide as it wants to be."""
         return all(span.easy for span in self.spans)
-
-
-def lay_out_room_sheets(rooms: RoomSheets) -> Pages:
-    """Return the pages of all room sheets, printed on one side."""
-    file, pages = lay_out_in_turn(rooms)
-    return replace(file, pages=tuple(pages))
 
 
 def lay_out_in_turn(rooms: RoomSheets) -> tuple[Pages, Iterator[Page]]:

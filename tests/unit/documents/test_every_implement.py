@@ -15,13 +15,13 @@ from compiler.documents.booklet import build_booklet
 from compiler.documents.booklet_value import BlankLoad
 from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
-from compiler.documents.summary import summarise
 from compiler.pipeline.check import Checked, check_source
 from compiler.progress.next_block import next_month
 from compiler.resolve.values import Part
 from compiler.review.kit_demand import kit_demand
 from compiler.review.logged import read_log
 from compiler.schema.implements import IMPLEMENTS, KIT_KIND, KIT_KINDS, Implement, LoadedBy
+from tests.all_at_once import summarise
 from tests.fragments import case_book
 
 SHARED = (Path(__file__).parents[2] / "cases" / "ottermere.md").read_text(encoding="utf-8")

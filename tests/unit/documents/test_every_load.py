@@ -11,10 +11,10 @@ from compiler.documents.booklet_text import booklet_as_text
 from compiler.documents.booklet_value import BlankLoad
 from compiler.documents.log_entry import build_log_entry
 from compiler.documents.room_sheet import build_room_sheets
-from compiler.documents.summary import summarise
 from compiler.notation.load import EXAMPLES
 from compiler.notation.values import BodyWeightLoad, LoadText, Step, WeightLoad
 from compiler.pipeline.check import check_source
+from tests.all_at_once import summarise
 from tests.fragments import case_book
 
 SHARED = (Path(__file__).parents[2] / "cases" / "ottermere.md").read_text(encoding="utf-8")

@@ -18,7 +18,6 @@ from compiler.documents.room_sheet import EVERYBODY_ELSE, build_room_sheets
 from compiler.documents.room_sheet_value import RoomCell, RoomRow, RoomSheet, RoomSheets
 from compiler.layout.metrics import Face
 from compiler.layout.page import Branch, Group, Pages, Part, Text
-from compiler.layout.room_sheet import lay_out_room_sheets
 from compiler.pipeline.check import Checked, check_source
 from compiler.quantities import plain
 from compiler.render.booklet import render_booklet
@@ -26,6 +25,7 @@ from compiler.resolve.plan import resolve_book
 from compiler.resolve.values import Fitted, PlannedExercise
 from compiler.resolve.values import Part as SessionPart
 from compiler.source.grid import book_from_grid
+from tests.all_at_once import lay_out_room_sheets
 from tests.unit.render.pdf_facts import colours, fonts, opened, page_texts, words
 
 MM = 72 / 25.4

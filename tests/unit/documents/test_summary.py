@@ -16,12 +16,12 @@ from compiler.binding.records import bind_book
 from compiler.cellref import CellRef
 from compiler.documents.held import Held
 from compiler.documents.neutral import Cell, Sheet, shown_value
-from compiler.documents.summary import summarise
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
 from compiler.model.book import Book
 from compiler.quantities import Load, Percent, Unit
 from compiler.resolve.plan import Resolution, resolve_book
+from tests.all_at_once import summarise
 from tests.support import source_book
 
 TABLES = {

@@ -11,10 +11,10 @@ import pytest
 from compiler.binding.records import bind_book
 from compiler.demo.workbooks import WINTER_BLOCK, demo_source
 from compiler.documents.neutral import Sheet
-from compiler.documents.summary import summarise
 from compiler.pipeline.check import check_source
 from compiler.resolve.plan import resolve_book
 from compiler.review.kit_demand import kit_demand
+from tests.all_at_once import summarise
 from tests.support import source_book
 
 NAMES = ("Ada Thornby", "Bram Oakes", "Cleo Marsh", "Dev Rennick", "Esme Hale")

@@ -14,13 +14,13 @@ import pytest
 from compiler.binding.records import bind_book
 from compiler.demo.workbooks import WINTER_BLOCK, WITH_MISTAKES, demo_source
 from compiler.documents.neutral import Formula, Sheet
-from compiler.documents.summary import summarise
 from compiler.pipeline.check import check_source
 from compiler.quantities import Load
 from compiler.render.sheets import render_sheets
 from compiler.resolve.plan import resolve_book
 from compiler.resolve.rounding import Rounding
 from compiler.resolve.strength import Method
+from tests.all_at_once import summarise
 from tests.recalculation import SOFFICE, differences, formulas, recalculated, sheet_parts, with_parts
 from tests.support import source_book
 

@@ -15,7 +15,6 @@ from compiler.binding.records import bind_book
 from compiler.cellref import CellRef
 from compiler.demo.workbooks import WINTER_BLOCK, demo_source
 from compiler.documents.neutral import HEADINGS_ROW, ChartKind, Sheet, across, down
-from compiler.documents.summary import summarise
 from compiler.documents.summary_tests import MOST_CHARTS
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Remark
@@ -23,6 +22,7 @@ from compiler.pipeline.check import check_source
 from compiler.quantities import Load, Unit
 from compiler.resolve.plan import resolve_book
 from compiler.review.volume import weekly_volume
+from tests.all_at_once import summarise
 from tests.support import source_book
 
 BLOCK = [["Setting", "Value"], ["Start date", "2026-12-07"], ["Weeks", "2"], ["Unit", "kg"]]
