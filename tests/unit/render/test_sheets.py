@@ -64,7 +64,7 @@ def test_numbers_stay_numbers_and_show_their_unit() -> None:
 
 
 def test_headings_stay_in_sight_and_on_every_page() -> None:
-    """Frozen, filtered, bold over a line that leaves the row below it whole, repeated in print, with title and page number."""
+    """Frozen, filtered, bold over a line that is thin enough for the row below it, repeated and fitted in print."""
     page = read(SHEET)["Loads"]
     assert page.freeze_panes == "B2"
     assert page.auto_filter.ref == "A1:G3"
