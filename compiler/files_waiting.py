@@ -56,6 +56,12 @@ class WaitingFiles(MutableMapping[str, bytes]):
             yield self._file
             self._places[name] = start, self._file.tell() - start
 
+    @contextmanager
+    def aside(self) -> Iterator[IO[bytes]]:
+        """Give room for what is needed to make a file, an empty one without a name, until the block ends."""
+        with told(_ON_DISK), tempfile.SpooledTemporaryFile(max_size=IN_MEMORY) as room:
+            yield room
+
     def __getitem__(self, name: str) -> bytes:
         """Return what a file holds."""
         return b"".join(self.pieces(name))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import replace
@@ -124,6 +125,7 @@ def compile_workbook(
             # Nothing more is made of the plans, and they are most of what is held; the worker has their sheets.
             checked = replace(checked, plans=(), demand=None, volumes={})
             del of_plans
+            gc.collect()  # not for cycles: it lets go of Python's spare tuples, too, which lie all over the memory
             _take(files, begun)
             desk.write(files)
             _take(files, summary)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from typing import IO
 
 from compiler.documents.booklet import Look
 from compiler.documents.booklet_value import Booklet, Format
@@ -133,20 +134,24 @@ class Desk:
         flat = [chosen for chosen in self._chosen if not chosen.folded]
         folded = [chosen for chosen in self._chosen if chosen.folded]
         if flat:
-            run = self._run(flat, files, pages)
-            with files.writing(f"desk/{PRINT_RUN}") as out:
-                run.write(out)
+            with files.aside() as room:
+                run = self._run(flat, files, pages, room)
+                with files.writing(f"desk/{PRINT_RUN}") as out:
+                    run.write(out)
         if folded:
-            drawn = self._run(folded, files, pages).finish()
+            with files.aside() as room:
+                drawn = self._run(folded, files, pages, room).finish()
             if not flat:
                 files[f"desk/{PRINT_RUN}"] = drawn
             files[f"desk/{FOLDED_RUN}"] = impose(drawn, self._sheet, _stretches(_items(folded, pages)))
         listed = build_run_list(self._book, _items(self._chosen, pages), changed_only=self._choice.changed)
         files["desk/run-list.pdf"] = render_booklet(lay_out_run_list(listed))
 
-    def _run(self, chosen: Iterable[_Chosen], files: WaitingFiles, pages: dict[str, int]) -> PrintRun:
-        """Return some booklets put together; put down how many pages each has."""
-        run = PrintRun(TITLE)
+    def _run(
+        self, chosen: Iterable[_Chosen], files: WaitingFiles, pages: dict[str, int], room: IO[bytes]
+    ) -> PrintRun:
+        """Return some booklets put together, for which there is room; put down how many pages each has."""
+        run = PrintRun(TITLE, room)
         for one in chosen:
             pages[one.file] = run.add(RunBooklet(one.shown, files[one.file], self._password))
         return run

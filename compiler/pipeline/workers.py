@@ -6,6 +6,7 @@ Workers are started afresh ("spawn"), on every system alike. They end with the p
 from __future__ import annotations
 
 import gc
+import gzip
 import multiprocessing
 import os
 import pickle
@@ -17,6 +18,7 @@ from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from functools import partial
+from io import BytesIO
 from itertools import islice
 from types import TracebackType
 from typing import Any, Generic, Self, TypeVar
@@ -92,7 +94,7 @@ class Workers:
 
 @frozen
 class _Packed(Generic[R]):
-    """Values as they are sent between processes, a fifth of their size; called, it gives the values one by one."""
+    """Values packed to be sent between processes; called, it gives the values one by one."""
 
     values: tuple[bytes, ...]
 
@@ -102,11 +104,16 @@ class _Packed(Generic[R]):
 
 
 def _packed(value: object) -> bytes:
-    return pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+    """Return a value deflated as it is pickled: the pool holds two copies of what it sends, one until the result."""
+    packed = BytesIO()
+    with gzip.GzipFile(fileobj=packed, mode="wb", compresslevel=1) as deflated:
+        pickle.dump(value, deflated, pickle.HIGHEST_PROTOCOL)
+    return packed.getvalue()
 
 
 def _unpacked(value: bytes) -> Any:
-    return pickle.loads(value)  # noqa: S301 - packed by `_packed` in this very run
+    with gzip.GzipFile(fileobj=BytesIO(value)) as inflated:
+        return pickle.load(inflated)  # noqa: S301 - packed by `_packed` in this very run
 
 
 def _worked_on(what: tuple[Callable[[V], R], bytes]) -> R:

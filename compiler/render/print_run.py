@@ -14,10 +14,22 @@ import pikepdf
 
 from compiler.frozen import frozen
 from compiler.render.desk_file import describe, save
+from compiler.render.stream_file import StreamFile
 
 _ONE_SIDE = "/Simplex"
 _Letters = tuple[str, bytes]
 """A font by its name and what its codes mean."""
+_Fonts = tuple[tuple[str, _Letters], ...]
+"""The fonts of a page, by the names that its operators have for them."""
+
+
+@frozen
+class _Page:
+    """A page of a run: the number of the stream of its operators (None: blank), its size, its fonts."""
+
+    operators: int | None
+    box: pikepdf.Object
+    fonts: _Fonts
 
 
 @frozen
@@ -35,15 +47,21 @@ class PrintRun:
     Each begins on a fresh sheet: on both sides, one with an odd number of pages is followed by a blank one.
     """
 
-    def __init__(self, title: str) -> None:
+    def __init__(self, title: str, room: IO[bytes] | None = None) -> None:
+        """Begin a run. What is drawn on its pages waits in `room`, an empty file to write and read; else in memory.
+
+        Where that is full, adding and writing raise OSError.
+        """
         self._title = title
-        self._made = pikepdf.new()
-        self._pages = pikepdf.Array()  # not a list: that would hold an object of Python's for each page
-        self._blank: pikepdf.Dictionary | None = None
+        self._operators = StreamFile(BytesIO() if room is None else room)
+        self._pages: list[_Page] = []
+        self._blank: _Page | None = None
         self._marks: list[tuple[str, int]] = []
         self._labels: list[int | pikepdf.Object] = []
+        self._shared = pikepdf.new()  # the fonts, and what the file says of itself
+        self._duplex = ""
         self._fonts: dict[_Letters, pikepdf.Object] = {}
-        self._resources: dict[tuple[tuple[str, _Letters], ...], pikepdf.Object] = {}
+        self._together: dict[_Fonts, _Fonts] = {}  # each once: codes and their meanings are kilobytes
         self._boxes: dict[bytes, pikepdf.Object] = {}
 
     def add(self, booklet: RunBooklet) -> int:
@@ -51,19 +69,20 @@ class PrintRun:
         with pikepdf.open(BytesIO(booklet.content), password=booklet.password) as source:
             duplex = str(source.Root.ViewerPreferences.Duplex)
             if not self._marks:
-                describe(self._made, source, duplex)
-                self._made.docinfo.Title = self._made.docinfo.Subject = self._title
+                describe(self._shared, source, duplex)
+                self._duplex = duplex
             if self._blank is not None:
-                self._add_page(self._blank)
+                self._pages.append(self._blank)
             self._marks.append((booklet.client, len(self._pages)))
             self._labels += [len(self._pages), _copied(source.Root.PageLabels.Nums[1])]
-            resources = self._resources_of(source.pages[0].Resources.Font)
-            for page in source.pages:
-                self._take(page.obj, resources)
-            count, last = len(source.pages), self._box(source.pages[-1].obj)
-        blank = pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=last, Resources=resources)
-        self._blank = blank if count % 2 and duplex != _ONE_SIDE else None
-        return count
+            fonts = self._fonts_of(source.pages[0].Resources.Font)
+            pages = [page.obj for page in source.pages]
+            self._pages += [
+                _Page(self._operators.add(page.Contents.read_raw_bytes()), self._box(page), fonts) for page in pages
+            ]
+        blank = _Page(None, self._pages[-1].box, fonts)
+        self._blank = blank if len(pages) % 2 and duplex != _ONE_SIDE else None
+        return len(pages)
 
     def finish(self) -> bytes:
         """Return the file, as `write` writes it."""
@@ -75,45 +94,54 @@ class PrintRun:
         """Write the file, from where `out` is. Raises ValueError where there is no booklet: a file needs a page."""
         if not self._marks:
             raise ValueError("a print run needs a booklet")
-        tree = self._made.Root.Pages
-        tree.Kids, tree.Count = self._pages, len(self._pages)
-        self._made.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(self._labels))
-        with self._made.open_outline() as outline:
-            outline.root.extend(pikepdf.OutlineItem(client, first) for client, first in self._marks)
-        save(self._made, out)
+        with self._operators.opened() as made:
+            describe(made, self._shared, self._duplex)
+            made.docinfo.Title = made.docinfo.Subject = self._title
+            tree = made.Root.Pages
+            tree.Kids, tree.Count = self._kids(made), len(self._pages)
+            made.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(self._labels))
+            with made.open_outline() as outline:
+                outline.root.extend(pikepdf.OutlineItem(client, first) for client, first in self._marks)
+            save(made, out)
 
-    def _take(self, page: pikepdf.Object, fonts: pikepdf.Object) -> None:
-        """Add a page with its operators as they are, deflated already."""
-        operators = pikepdf.Stream(self._made, page.Contents.read_raw_bytes(), Filter=pikepdf.Name.FlateDecode)
-        self._add_page(
-            pikepdf.Dictionary(Type=pikepdf.Name.Page, MediaBox=self._box(page), Resources=fonts, Contents=operators)
-        )
+    def _kids(self, made: pikepdf.Pdf) -> pikepdf.Array:
+        """Return the pages as objects of the file, with their fonts."""
+        kids = pikepdf.Array()  # not a list: that would hold an object of Python's for each page
+        fonts: dict[_Letters, pikepdf.Object] = {}
+        resources: dict[_Fonts, pikepdf.Object] = {}
+        for page in self._pages:
+            if page.fonts not in resources:
+                fonts |= {key: made.copy_foreign(self._fonts[key]) for _, key in page.fonts if key not in fonts}
+                named = pikepdf.Dictionary({name: fonts[key] for name, key in page.fonts})
+                resources[page.fonts] = made.make_indirect(pikepdf.Dictionary(Font=named))
+            kid = pikepdf.Dictionary(
+                Type=pikepdf.Name.Page,
+                MediaBox=page.box,
+                Resources=resources[page.fonts],
+                Parent=made.Root.Pages,
+            )
+            if page.operators is not None:
+                kid.Contents = made.get_object(page.operators, 0)
+            kids.append(made.make_indirect(kid))
+        return kids
 
     def _box(self, page: pikepdf.Object) -> pikepdf.Object:
-        """Return the size of a page: one object for all pages of a size, as five for each are a fifth of the memory."""
+        """Return the size of a page: one object for all pages of a size, as five for each are much memory."""
         size = page.MediaBox.unparse()
         if size not in self._boxes:
             self._boxes[size] = _copied(page.MediaBox)
         return self._boxes[size]
 
-    def _add_page(self, page: pikepdf.Dictionary) -> None:
-        page.Parent = self._made.Root.Pages
-        self._pages.append(self._made.make_indirect(page))
-
-    def _resources_of(self, fonts: pikepdf.Object) -> pikepdf.Object:
-        """Return the resources of a booklet's pages, which share their fonts: the same for the same fonts."""
-        keys = {name: self._font(font) for name, font in fonts.items()}
-        together = tuple(sorted(keys.items()))
-        if together not in self._resources:
-            named = pikepdf.Dictionary({name: self._fonts[key] for name, key in keys.items()})
-            self._resources[together] = self._made.make_indirect(pikepdf.Dictionary(Font=named))
-        return self._resources[together]
+    def _fonts_of(self, fonts: pikepdf.Object) -> _Fonts:
+        """Return what the fonts are known by that the pages of a booklet share."""
+        together = tuple(sorted((name, self._font(font)) for name, font in fonts.items()))
+        return self._together.setdefault(together, together)
 
     def _font(self, font: pikepdf.Object) -> _Letters:
         """Return what a font is known by: the same typeface with the same letters under the same codes is the same."""
         key = str(font.BaseFont), font.ToUnicode.read_raw_bytes()
         if key not in self._fonts:
-            self._fonts[key] = self._made.copy_foreign(font)
+            self._fonts[key] = self._shared.copy_foreign(font)
         return key
 
 

@@ -56,6 +56,21 @@ def test_a_file_can_be_written_bit_by_bit(monkeypatch: pytest.MonkeyPatch) -> No
         assert dict(files) == {"a": b"first", "run": b"0123456789" * 20, "b": b"last"}
 
 
+def test_room_aside_is_gone_with_the_block(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Files are taken and given meanwhile; beyond the limit the room is on the disk, and it leaves nothing there."""
+    monkeypatch.setattr(files_waiting, "IN_MEMORY", 100)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    with WaitingFiles() as files:
+        with files.aside() as room:
+            room.write(b"x" * 200)
+            files["a"] = b"first"
+            room.seek(0)
+            assert room.read() == b"x" * 200
+        assert room.closed
+        assert dict(files) == {"a": b"first"}
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_large_files_are_given_in_pieces(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Whole they are the same, and the folder that is written of them holds the same."""
     monkeypatch.setattr(files_waiting, "PIECE", 7)
@@ -90,8 +105,11 @@ def test_a_full_disk_is_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
     """What does not fit any more is told as a full disk."""
     monkeypatch.setattr(files_waiting, "IN_MEMORY", 1000)
     monkeypatch.setattr(tempfile, "TemporaryFile", lambda **_: FileIO("/dev/full", "r+"))
-    with WaitingFiles() as files, pytest.raises(CannotWrite, match="The disk is full: the folder for temporary files"):
-        files["booklets/a.pdf"] = b"x" * 2000
+    with WaitingFiles() as files:
+        with pytest.raises(CannotWrite, match="The disk is full: the folder for temporary files"):
+            files["booklets/a.pdf"] = b"x" * 2000
+        with pytest.raises(CannotWrite, match="The disk is full"), files.aside() as room:
+            room.write(b"x" * 20000)
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full, as Linux has")

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import errno
+import sys
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from io import BytesIO
+from tempfile import TemporaryFile
 
 import pytest
 from pikepdf import Dictionary
@@ -222,6 +226,45 @@ def test_sheets_of_two_sizes_keep_theirs() -> None:
     pdf = opened(together([RunBooklet("A", render_booklet(small)), RunBooklet("B", drawn(2))], "Run"))
     widths = [round(float(page.MediaBox[2])) for page in pdf.pages]
     assert widths == [400, 400, 400, 400, 595, 595]
+
+
+class Failing(BytesIO):
+    """A file on a disk that stops giving what it holds, some reads after it is asked to."""
+
+    left = sys.maxsize
+
+    def read(self, size: int | None = -1, /) -> bytes:
+        """Read, or fail as the system does."""
+        self.left -= 1
+        if self.left < 0:
+            raise OSError(errno.EIO, "Input/output error")
+        return super().read(size)
+
+
+def test_what_is_drawn_can_wait_on_the_disk(run: Run) -> None:
+    """The run is the same as of what waits in memory."""
+    with TemporaryFile() as room:
+        waiting = PrintRun("Print run", room)
+        for booklet in run.booklets:
+            waiting.add(booklet)
+        assert waiting.finish() == run.data
+
+
+def test_a_disk_that_fails_is_told_and_leaves_no_damaged_page(run: Run) -> None:
+    """Wherever it fails: qpdf alone would write an empty page in place of what it cannot read, or say nothing of it."""
+    room = Failing()
+    whole = PrintRun("Print run", room)
+    whole.add(run.booklets[0])
+    room.left = 10**6
+    whole.finish()
+    reads = 10**6 - room.left
+    for fails_at in {0, 1, reads // 2, reads - 1}:
+        room = Failing()
+        broken = PrintRun("Print run", room)
+        broken.add(run.booklets[0])
+        room.left = fails_at
+        with pytest.raises(OSError, match="Input/output error"):
+            broken.finish()
 
 
 def test_an_empty_run_is_refused() -> None:
