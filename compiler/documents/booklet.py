@@ -54,9 +54,26 @@ class Look:
 AS_USUAL = Look()
 
 
+@frozen
+class Setting:
+    """How one client's booklet is set, and the name on it."""
+
+    format: Format
+    paper: Paper
+    simplex: bool
+    name: str
+
+
+def setting_of(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Setting:
+    """Return how the booklet of a client is set. A half page is never printed on one side: it is folded."""
+    form = _format(book, plan)
+    name = look.label or plan.client.print_name.value or plan.name
+    return Setting(form, Paper(book.block.paper.needed), look.simplex and form is not Format.HALF_PAGE, name)
+
+
 def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Booklet:
-    """Return the booklet of one client. A half page is never printed on one side: it is folded."""
-    block = book.block
+    """Return the booklet of one client."""
+    block, setting = book.block, setting_of(book, plan, look)
     figures = Figures("," if block.decimal_sign.needed == "comma" else ".")
     pages = Pages(
         figures=figures,
@@ -73,8 +90,7 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
     }
     paged = [(entry.session, made[entry.key]) for entry in _in_page_order(keyed, block.page_order.needed)]
     sessions = tuple(page for _, page in paged)
-    name = look.label or plan.client.print_name.value or plan.name
-    form = _format(book, plan)
+    name = setting.name
     period = _period(book, plan)
     gym = block.gym.value or ""
     return Booklet(
@@ -82,7 +98,7 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
         title=", ".join(part for part in (name, block.title.value, period) if part),
         author=block.coach.value or "",
         subject="Training booklet",
-        paper=Paper(block.paper.needed),
+        paper=setting.paper,
         cover=_cover(book, plan, keyed, name, period),
         how_to=how_to(book, plan, paged, pages),
         sessions=sessions,
@@ -90,9 +106,9 @@ def build_booklet(book: Book, plan: ClientPlan, look: Look = AS_USUAL) -> Bookle
         progress=progress(book, plan, figures),
         footer=tuple(part for part in (name, period, gym) if part),
         label_prefix=f"{look.label or initials(name)}-",
-        simplex=look.simplex and form is not Format.HALF_PAGE,
-        sheets=tuple(_sheets(keyed, made)) if form is Format.WEEKS_SHEET else (),
-        format=form,
+        simplex=setting.simplex,
+        sheets=tuple(_sheets(keyed, made)) if setting.format is Format.WEEKS_SHEET else (),
+        format=setting.format,
     )
 
 

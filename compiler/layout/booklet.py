@@ -43,7 +43,7 @@ class _Chapter:
 
 def lay_out_booklet(booklet: Booklet) -> Pages:
     """Return the pages of a booklet: cover, how to read, sessions in their order, progress, safety last."""
-    edition = edition_of(booklet)
+    edition = edition_of(booklet.format, booklet.paper)
     sheet, wording = edition.sheet, booklet.wording
     upright = booklet.format is not Format.WEEKS_SHEET
     chapters = _chapters(booklet, edition)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from compiler.documents.booklet_value import Booklet, Format, Paper
+from compiler.documents.booklet_value import Format, Paper
 from compiler.frozen import frozen
 from compiler.layout.measures import BODY, DENSE, FOOTER_SIZE, MM, SHEETS, STANDARD, LogPlace, Sheet, Style
 
@@ -265,12 +265,12 @@ def lying(sheet: Sheet) -> Sheet:
     )
 
 
-def edition_of(booklet: Booklet) -> Edition:
+def edition_of(form: Format, paper: Paper) -> Edition:
     """Return how a booklet is set. A weeks sheet has the other pages of a full-page booklet."""
-    match booklet.format:
+    match form:
         case Format.HALF_PAGE:
-            return _HALF_EDITIONS[booklet.paper]
+            return _HALF_EDITIONS[paper]
         case Format.LARGE_PRINT:
-            return _LARGE_EDITIONS[booklet.paper]
+            return _LARGE_EDITIONS[paper]
         case Format.FULL_PAGE | Format.WEEKS_SHEET:
-            return _FULL_EDITIONS[booklet.paper]
+            return _FULL_EDITIONS[paper]

@@ -6,6 +6,7 @@ from dataclasses import field
 from pathlib import Path
 
 from compiler.binding.records import Bound, bind_book, wants_sheet
+from compiler.cellref import RowRef
 from compiler.checks import bad_rows, check_book
 from compiler.flags.model import Flag, sort_flags
 from compiler.frozen import frozen
@@ -27,7 +28,7 @@ class Checked:
     """What is known of a workbook: the book (None where a sheet is missing), the plans that stand, every flag.
 
     `demand` is what these plans want of the kit; None where it was worked out with others that no longer stand.
-    `volumes` holds the volume of every plan.
+    `volumes` holds the volume of every plan. `bad_rows` carry an error that was found before there were plans.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Checked:
     flags: tuple[Flag, ...]
     demand: tuple[Demand, ...] | None = None
     volumes: Volumes = field(default_factory=dict)
+    bad_rows: frozenset[RowRef] = frozenset()
 
     @property
     def clients(self) -> tuple[str, ...]:
@@ -69,12 +71,13 @@ def check_bound(bound: Bound, name: str) -> Checked:
         return Checked(name, None, (), sort_flags(bound.flags, SHEET_ORDER))
     book = bound.book
     found = check_book(book)
-    resolution = resolve_book(book, bad_rows(found), stopped_by(found))
+    bad = bad_rows(found)
+    resolution = resolve_book(book, bad, stopped_by(found))
     reviewed = review_book(book, resolution)
     flags = with_stops((*bound.flags, *found, *resolution.flags, *reviewed.flags), resolution.stops)
     plans = _standing(resolution, flags)
     demand = reviewed.demand if len(plans) == len(resolution.plans) else None
-    return Checked(name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand, reviewed.volumes)
+    return Checked(name, book, plans, sort_flags(told_once(flags), SHEET_ORDER), demand, reviewed.volumes, bad)
 
 
 def _standing(resolution: Resolution, flags: tuple[Flag, ...]) -> tuple[ClientPlan, ...]:

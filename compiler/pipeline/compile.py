@@ -9,8 +9,7 @@ from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
-from compiler.documents.booklet import build_booklet
-from compiler.documents.booklet_value import Booklet
+from compiler.documents.booklet import build_booklet, setting_of
 from compiler.documents.held import Held
 from compiler.documents.log_entry import LogEntry, build_log_entry
 from compiler.documents.neutral import Sheet
@@ -27,9 +26,10 @@ from compiler.flags.tabular import flags_as_json, flags_from_json
 from compiler.frozen import frozen
 from compiler.layout.room_sheet import lay_out_in_turn
 from compiler.model.book import Book
-from compiler.pipeline.booklets import draw_changed
+from compiler.pipeline.booklets import Wanted, draw_changed
 from compiler.pipeline.check import Checked, check_bound, read_book
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
+from compiler.pipeline.inputs import inputs_of
 from compiler.pipeline.kept import Drawn, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.stops import errors, stopped_by
@@ -39,6 +39,7 @@ from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
 from compiler.render.sealing import seal
 from compiler.render.sheets import render_sheets
+from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.xlsx import read_file
 
@@ -181,7 +182,7 @@ def _booklets(
     files: WaitingFiles,
     checked: Checked,
     stems: dict[str, str],
-    draw: Callable[[Iterable[tuple[str, Booklet]]], Iterator[tuple[str, Booklet, Drawn]]],
+    draw: Callable[[Iterable[Wanted]], Iterator[tuple[str, Drawn]]],
     desk: Desk | None,
     long: LongSessions,
     progress: Progress,
@@ -189,12 +190,19 @@ def _booklets(
     """Make the files of the booklets, one at each step, and give them to the desk; note what takes too many pages."""
     if checked.book is None or desk is None:
         return
-    book = checked.book
-    values = ((_file(stems, plan.name), build_booklet(book, plan, desk.look(plan))) for plan in checked.plans)
-    for count, (plan, (name, booklet, drawn)) in enumerate(zip(checked.plans, draw(values), strict=True), start=1):
+    book, inputs = checked.book, inputs_of(checked.book, checked.bad_rows)
+
+    def wanted(plan: ClientPlan) -> Wanted:
+        look = desk.look(plan)
+        made_from = inputs.of(plan.name), look
+        return Wanted(_file(stems, plan.name), made_from, partial(build_booklet, book, plan, look))
+
+    made = zip(checked.plans, draw(map(wanted, checked.plans)), strict=True)
+    for count, (plan, (name, drawn)) in enumerate(made, start=1):
         files[name] = drawn.content
-        long.add(plan, booklet, drawn.long)
-        desk.add(plan, booklet, name, drawn.content)
+        setting = setting_of(book, plan, desk.look(plan))
+        long.add(plan, setting.format, drawn.long)
+        desk.add(plan, setting, name, drawn.content)
         progress("Booklets", count, len(checked.plans))
         yield
 

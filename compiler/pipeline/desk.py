@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import IO
 
-from compiler.documents.booklet import Look
-from compiler.documents.booklet_value import Booklet, Format
+from compiler.documents.booklet import Look, Setting
+from compiler.documents.booklet_value import Format
 from compiler.documents.labels import labels
 from compiler.documents.paper import Printing, first_pages
 from compiler.documents.run_list import FOLDED_RUN, PRINT_RUN, RunItem, build_run_list
@@ -107,19 +107,19 @@ class Desk:
         """Return how a client's booklet is to look."""
         return Look(simplex=self._choice.simplex, label=self._labels.get(plan.name, ""))
 
-    def add(self, plan: ClientPlan, booklet: Booklet, name: str, content: bytes) -> None:
+    def add(self, plan: ClientPlan, setting: Setting, name: str, content: bytes) -> None:
         """Put a booklet into the run if it was asked for. `name` is that of its file, with `content`."""
         found = digest(content)
         if not self._choice.takes(plan.client) or (self._choice.changed and self._printed.get(name) == found):
             return
-        folded = booklet.format is Format.HALF_PAGE
-        flat = Printing.ONE_SIDE if booklet.simplex else Printing.BOTH_SIDES
+        folded = setting.format is Format.HALF_PAGE
+        flat = Printing.ONE_SIDE if setting.simplex else Printing.BOTH_SIDES
         self._listed[name] = found
         label = self._labels.get(plan.name, "")
         printing = Printing.FOLDED if folded else flat
-        self._chosen.append(_Chosen(name, label or booklet.cover.client, plan.client, printing, label))
+        self._chosen.append(_Chosen(name, setting.name, plan.client, printing, label))
         if folded:
-            half = edition_of(booklet).sheet
+            half = edition_of(setting.format, setting.paper).sheet
             self._sheet = 2 * half.width, half.height
 
     def write(self, files: WaitingFiles) -> None:

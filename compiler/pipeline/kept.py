@@ -1,8 +1,9 @@
 """What the last run left in the folder, by the keys of what it was made from: what is unchanged is not made again.
 
-A key stands for everything that decides the bytes of a file: the booklet's value, or the workbook, and the program with
-its fonts and libraries. The keys lie in a file of our own beside the manifest, with the hash of what each led to,
-so that a key is believed only where that very file stands. It holds hashes and counts, nothing that could be read.
+A key stands for everything that decides the bytes of a file: the booklet's value, or what that was made from, or the
+workbook; and the program with its fonts and libraries. The keys lie in a file of our own beside the manifest, with the
+hash of what each led to, so that a key is believed only where that very file stands. It holds hashes and counts,
+nothing that could be read.
 """
 
 from __future__ import annotations
@@ -26,11 +27,11 @@ from compiler.frozen import frozen
 
 KEYS = f"{OWN_PREFIX}keys.json"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
-_FORM = 2
+_FORM = 3
 _LIBRARIES = ("fonttools", "lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
 
-Long = tuple[tuple[int, int], ...]
-"""Sessions of a booklet that take more pages than meant: their number in the booklet, and how many pages."""
+Long = tuple[tuple[str, int], ...]
+"""Sessions of a booklet that take more pages than meant: their key in the booklet, and how many pages."""
 
 
 @frozen
@@ -43,12 +44,18 @@ class Drawn:
 
 @dataclass(slots=True)
 class Kept:
-    """The keys of the last run and of this one: of each booklet its file's hash, of the run the manifest's."""
+    """The keys of the last run and of this one.
+
+    By the key of a booklet's value the hash of its file; by that of what the value was made from the key of the value;
+    by the key of a run the hash of its manifest.
+    """
 
     folder: Path
     last: dict[str, tuple[str, Long]]
+    values: dict[str, str]
     whole: dict[str, str]
     now: dict[str, tuple[str, Long]] = field(default_factory=dict)
+    values_now: dict[str, str] = field(default_factory=dict)
 
     def booklet(self, key: str, name: str) -> Drawn | None:
         """Return a booklet of the last run, if it was made from the same and stands as it was written."""
@@ -59,8 +66,9 @@ class Kept:
         content = path.read_bytes()
         return Drawn(content, found[1]) if digest(content) == found[0] else None
 
-    def note(self, key: str, drawn: Drawn) -> None:
-        """Take note of what this run has made, or kept."""
+    def note(self, made_from: str, key: str, drawn: Drawn) -> None:
+        """Take note of what this run has made, or kept, by the key of its value, and by what that was made from."""
+        self.values_now[made_from] = key
         self.now[key] = digest(drawn.content), drawn.long
 
     def as_left(self, run: str) -> bool:
@@ -73,10 +81,11 @@ class Kept:
     def save(self, run: str) -> None:
         """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost."""
         whole = {run: _digest_of(read_manifest(self.folder))}
+        kept = {"form": _FORM, "booklets": self.now, "values": self.values_now, "whole": whole}
         with suppress(CannotWrite):
             # under one name always: what a run that was killed here leaves, the next one puts in its place
             try:
-                write_durably(self.folder / _UNFINISHED, to_json({"form": _FORM, "booklets": self.now, "whole": whole}))
+                write_durably(self.folder / _UNFINISHED, to_json(kept))
                 move(self.folder / _UNFINISHED, self.folder / KEYS)
             finally:
                 remove(self.folder / _UNFINISHED)
@@ -86,21 +95,22 @@ def read_kept(folder: Path) -> Kept:
     """Return the keys that lie in a folder; none where the file is missing or not as this release writes it."""
     found = read_json(folder / KEYS)
     if not isinstance(found, dict) or found.get("form") != _FORM:
-        return Kept(folder, {}, {})
+        return Kept(folder, {}, {}, {})
     try:
         last = {str(key): (str(content), _long(long)) for key, (content, long) in found["booklets"].items()}
+        values = {str(key): str(value) for key, value in found["values"].items()}
         whole = {str(key): str(listed) for key, listed in found["whole"].items()}
     except (KeyError, TypeError, ValueError, AttributeError):
-        return Kept(folder, {}, {})
-    return Kept(folder, last, whole)
+        return Kept(folder, {}, {}, {})
+    return Kept(folder, last, values, whole)
 
 
 def _long(found: Iterable[Iterable[object]]) -> Long:
-    return tuple((int(str(session)), int(str(pages))) for session, pages in found)
+    return tuple((str(session), int(str(pages))) for session, pages in found)
 
 
 def booklet_key(booklet: object, lock: str = "") -> str:
-    """Return the key of a booklet's value: everything that will be printed, by which program and fonts, its lock."""
+    """Return the key of a booklet's value, or of what that is made from: by which program and fonts, and its lock."""
     return _hash([_program(), _further_fonts(), repr(booklet).encode(), lock.encode()])
 
 

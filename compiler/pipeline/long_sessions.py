@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from compiler.cellref import CellRef
 from compiler.documents.booklet import sessions_by_key
-from compiler.documents.booklet_value import Booklet, Format
+from compiler.documents.booklet_value import Format
 from compiler.documents.summary_cells import spans
 from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark
@@ -46,12 +46,12 @@ class LongSessions:
     def __init__(self) -> None:
         self._found: dict[tuple[str, str, Format], _Long] = {}
 
-    def add(self, plan: ClientPlan, booklet: Booklet, long: Iterable[tuple[int, int]]) -> None:
-        """Take note of the long sessions of one booklet: the number of each in it, and how many pages it takes."""
-        for number, count in long:
-            session = sessions_by_key(plan)[booklet.sessions[number].key]
+    def add(self, plan: ClientPlan, form: Format, long: Iterable[tuple[str, int]]) -> None:
+        """Take note of the long sessions of one booklet: the key of each in it, and how many pages it takes."""
+        for key, count in long:
+            session = sessions_by_key(plan)[key]
             place = _place(session)
-            same = (name_key(plan.client.programme.needed), name_key(session.name), booklet.format)
+            same = (name_key(plan.client.programme.needed), name_key(session.name), form)
             found = self._found.setdefault(same, _Long(session.name, place))
             found.place = min(found.place, place)
             found.pages = max(found.pages, count)

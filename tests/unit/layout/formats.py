@@ -37,7 +37,7 @@ class Setting:
     @property
     def edition(self) -> Edition:
         """The measures of this way."""
-        return edition_of(self.of(BOOKLET))
+        return edition_of(self.format, self.paper)
 
 
 SETTINGS = tuple(Setting(form, paper) for form in Format for paper in Paper)

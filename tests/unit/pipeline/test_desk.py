@@ -10,7 +10,7 @@ import pytest
 
 from compiler.cli import main
 from compiler.demo.workbooks import demo_source
-from compiler.documents.booklet import build_booklet
+from compiler.documents.booklet import build_booklet, setting_of
 from compiler.exits import Exit
 from compiler.files_disk import write_file
 from compiler.files_waiting import WaitingFiles
@@ -198,12 +198,12 @@ def desk_files(checked: Checked, names: tuple[str, ...]) -> tuple[dict[str, byte
     with WaitingFiles() as files:
         for plan in checked.plans:
             if plan.name in names:
-                booklet = build_booklet(checked.book, plan, desk.look(plan))
-                pages = lay_out_booklet(booklet)
+                look = desk.look(plan)
+                pages = lay_out_booklet(build_booklet(checked.book, plan, look))
                 counts[plan.name] = len(pages.pages)
                 name = f"booklets/{plan.name}.pdf"
                 files[name] = render_booklet(pages)
-                desk.add(plan, booklet, name, files[name])
+                desk.add(plan, setting_of(checked.book, plan, look), name, files[name])
         desk.write(files)
         return {name: content for name, content in files.items() if not name.startswith("booklets/")}, counts
 

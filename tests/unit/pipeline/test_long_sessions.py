@@ -59,7 +59,7 @@ def _flags(text: str) -> tuple[Flag, ...]:
     assert checked.plans
     for plan in checked.plans:
         booklet = build_booklet(checked.book, plan)
-        long.add(plan, booklet, draw_booklet(booklet).long)
+        long.add(plan, booklet.format, draw_booklet(booklet).long)
     return long.flags()
 
 
