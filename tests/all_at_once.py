@@ -24,5 +24,5 @@ def summarise(
 
 def lay_out_room_sheets(rooms: RoomSheets) -> Pages:
     """Return the pages of all room sheets."""
-    file, pages = lay_out_in_turn(rooms)
-    return replace(file, pages=tuple(pages))
+    made, pages = lay_out_in_turn(rooms)
+    return replace(made.file, pages=tuple(page for page, _ in pages))

@@ -7,7 +7,7 @@ their own calendar that is. Neighbours in the load of the first bar lift stand t
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import chain, groupby, islice
 from typing import TypeVar
 
@@ -49,8 +49,13 @@ class _Column:
     usual: Usual
 
 
-def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[Held]) -> RoomSheets:
-    """Return all room sheets: group by group, week by week, sessions in their order; those in no group last."""
+def build_room_sheets(
+    book: Book, plans: Sequence[ClientPlan], held: Sequence[Held], without: Collection[str] = ()
+) -> RoomSheets:
+    """Return the room sheets: group by group, week by week, sessions in their order; those in no group last.
+
+    `without` are folded names of groups whose sheets are left out.
+    """
     block = book.block
     wanted = tests_wanted(book, plans, held)
     room = Room(
@@ -63,21 +68,29 @@ def build_room_sheets(book: Book, plans: Sequence[ClientPlan], held: Sequence[He
         ),
         together=together(plans),
     )
-    meetings = meetings_of(room)
-    groups = {key: number for number, key in enumerate(dict.fromkeys(map(group_key, book.clients)))}
+    groups = {group: number for number, group in enumerate(room_groups(book, plans))}
+    meetings = {meeting: present for meeting, present in meetings_of(room).items() if meeting.group not in without}
 
-    def place(meeting: Meeting) -> tuple[bool, int, int, int]:
+    def place(meeting: Meeting) -> tuple[int, int, int]:
         first = min(present.position for present in meetings[meeting])
-        return meeting.group == "", groups[meeting.group], meeting.week, first
+        return groups[meeting.group], meeting.week, first
 
     return RoomSheets(
         language=LANGUAGE,
         paper=Paper(block.paper.needed),
         title=", ".join(part for part in ("Room sheets", block.title.value) if part),
         author=block.coach.value or "",
+        groups=tuple(groups),
         sheets=tuple(_sheet(room, meeting, meetings[meeting]) for meeting in sorted(meetings, key=place)),
         footer=tuple(part for part in (COACH_ONLY, block.title.value, block.gym.value) if part),
     )
+
+
+def room_groups(book: Book, plans: Iterable[ClientPlan]) -> tuple[str, ...]:
+    """Return the folded names of the groups that have sheets, in the order of the Clients sheet; empty comes last."""
+    order = {key: number for number, key in enumerate(dict.fromkeys(map(group_key, book.clients)))}
+    found = dict.fromkeys(group_key(plan.client) for plan in plans)
+    return tuple(sorted(found, key=lambda key: (key == "", order[key])))
 
 
 # ---------------------------------------------------------------- one sheet
@@ -95,6 +108,7 @@ def _sheet(room: Room, meeting: Meeting, present: list[Present]) -> RoomSheet:
     group = first.plan.client.group.known or EVERYBODY_ELSE
     session = first.session.name
     return RoomSheet(
+        group=meeting.group,
         title=f"{group}: {session}",
         when=_when(room.book, meeting.week, present),
         bookmark=f"{group}, week {meeting.week}: {session}",

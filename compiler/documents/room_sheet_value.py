@@ -70,8 +70,9 @@ class Remark:
 
 @frozen
 class RoomSheet:
-    """One group in one session of one week."""
+    """One group in one session of one week. `group` is its folded name, empty for those in no group."""
 
+    group: str
     title: str
     when: str
     bookmark: str
@@ -85,12 +86,16 @@ class RoomSheet:
 
 @frozen
 class RoomSheets:
-    """All room sheets of a block. `footer` stands at the foot of each; `continued` heads a further page."""
+    """The room sheets of a block. `footer` stands at the foot of each; `continued` heads a further page.
+
+    `groups` are the folded names of all groups in the order of their sheets, also of those whose sheets are left out.
+    """
 
     language: str
     paper: Paper
     title: str
     author: str
+    groups: tuple[str, ...]
     sheets: tuple[RoomSheet, ...]
     footer: tuple[str, ...]
     page: str = "Page {} of {}"

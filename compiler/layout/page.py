@@ -178,6 +178,7 @@ class Page:
 
     Pages one after the other with the same `section` are one section of the document. `bookmark` is the name
     in the reader's list of pages, empty for a page without. A `lying` page is the sheet turned to its long side.
+    `foot` is decoration that hangs on the other pages, such as how many there are.
     """
 
     number: int
@@ -186,6 +187,7 @@ class Page:
     bookmark: str
     parts: tuple[Part, ...]
     lying: bool = False
+    foot: tuple[Part, ...] = ()
 
 
 @frozen

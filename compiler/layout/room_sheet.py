@@ -7,8 +7,10 @@ stand below each other too. Both repeat the heads and the names.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator, Sequence
-from itertools import accumulate
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import accumulate, chain
+from types import MappingProxyType
+from typing import TypeVar
 
 from compiler.documents.room_sheet_value import RoomSheet, RoomSheets, Shared
 from compiler.frozen import frozen
@@ -37,6 +39,26 @@ _WHEN = 12.0
 _REMARK = 10.0
 _REMARK_LEAD = 1.25
 _BASELINE = 0.8
+
+
+R = TypeVar("R")
+
+
+@frozen
+class RoomPages:
+    """What a file of room sheets says of itself, and how many pages each group has, by folded name in their order."""
+
+    file: Pages
+    counts: dict[str, int]
+
+
+@frozen
+class _Body:
+    """A page without its foot: the section that it belongs to, whether it begins it, its parts."""
+
+    section: str
+    first: bool
+    parts: tuple[Part, ...]
 
 
 @frozen
@@ -77,18 +99,20 @@ class _Measured:
         return all(span.easy for span in self.spans)
 
 
-def lay_out_in_turn(rooms: RoomSheets) -> tuple[Pages, Iterator[Page]]:
+def lay_out_in_turn(
+    rooms: RoomSheets, ready: Mapping[str, Sequence[R]] = MappingProxyType({})
+) -> tuple[RoomPages, Iterator[tuple[Page, R | None]]]:
     """Return what a file of room sheets says of itself, and its pages, of which none is kept that has been taken.
 
-    All are laid out before the first can be taken, as each says how many there are.
+    All are laid out before the first can be taken, as each says how many there are. `ready` has the pages of groups
+    that are there but for the foot: of those the page has nothing else, and comes with what is there.
     """
     upright = SHEETS[rooms.paper]
     paper = _Paper(upright.height, upright.width)
-    bodies = deque(
-        (plain(sheet.bookmark), number == 0, parts)
-        for sheet in rooms.sheets
-        for number, parts in enumerate(_lay_out(sheet, paper, rooms.continued))
-    )
+    bodies: dict[str, list[_Body | R]] = {group: list(ready.get(group, ())) for group in rooms.groups}
+    for sheet in rooms.sheets:
+        for number, parts in enumerate(_lay_out(sheet, paper, rooms.continued)):
+            bodies[sheet.group].append(_Body(plain(sheet.bookmark), number == 0, parts))
     file = Pages(
         width=paper.width,
         height=paper.height,
@@ -101,18 +125,21 @@ def lay_out_in_turn(rooms: RoomSheets) -> tuple[Pages, Iterator[Page]]:
         simplex=True,
         long_sessions=(),
     )
-    return file, _numbered(bodies, rooms.footer, rooms.page, paper)
+    counts = {group: len(found) for group, found in bodies.items()}
+    return RoomPages(file, counts), _numbered(deque(chain.from_iterable(bodies.values())), rooms, paper)
 
 
-def _numbered(
-    bodies: deque[tuple[str, bool, tuple[Part, ...]]], footer: Sequence[str], number_words: str, paper: _Paper
-) -> Iterator[Page]:
-    """Yield the pages with their feet; a body is its bookmark, whether it begins a sheet, its parts."""
+def _numbered(bodies: deque[_Body | R], rooms: RoomSheets, paper: _Paper) -> Iterator[tuple[Page, R | None]]:
+    """Yield the pages with their feet."""
     count = len(bodies)
     for number in range(1, count + 1):
-        bookmark, first, parts = bodies.popleft()
-        at_foot = foot(footer, number_words.format(number, count), paper.live, paper.height - _BOTTOM)
-        yield Page(number, _SIDE, bookmark, bookmark if first else "", (*parts, at_foot))
+        body = bodies.popleft()
+        at_foot = foot(rooms.footer, rooms.page.format(number, count), paper.live, paper.height - _BOTTOM)
+        if isinstance(body, _Body):
+            bookmark = body.section if body.first else ""
+            yield Page(number, _SIDE, body.section, bookmark, body.parts, foot=(at_foot,)), None
+        else:
+            yield Page(number, _SIDE, "", "", (), foot=(at_foot,)), body
 
 
 def _lay_out(sheet: RoomSheet, paper: _Paper, continued: str) -> list[tuple[Part, ...]]:

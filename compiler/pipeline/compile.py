@@ -13,8 +13,6 @@ from compiler.documents.booklet import build_booklet, setting_of
 from compiler.documents.held import Held
 from compiler.documents.log_entry import LogEntry, build_log_entry
 from compiler.documents.neutral import Sheet
-from compiler.documents.room_sheet import build_room_sheets
-from compiler.documents.room_sheet_value import RoomSheets
 from compiler.documents.summary import OtherSheets, in_order, other_sheets, plan_sheets
 from compiler.file_names import unique_stems
 from compiler.files import Written, check_writable, finish_interrupted, read_manifest, write_set
@@ -24,22 +22,20 @@ from compiler.flags.catalogue import flag
 from compiler.flags.model import Flag, Remark, sort_flags
 from compiler.flags.tabular import flags_as_json, flags_from_json
 from compiler.frozen import frozen
-from compiler.layout.room_sheet import lay_out_in_turn
 from compiler.model.book import Book
 from compiler.pipeline.booklets import Wanted, draw_changed
 from compiler.pipeline.check import Checked, check_bound, read_book
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
-from compiler.pipeline.inputs import inputs_of
-from compiler.pipeline.kept import Drawn, password_key, read_kept, run_key
+from compiler.pipeline.inputs import Inputs, inputs_of
+from compiler.pipeline.kept import ROOMS, Drawn, key_of, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
+from compiler.pipeline.rooms import begin_rooms
 from compiler.pipeline.stops import errors, stopped_by
 from compiler.pipeline.workers import Workers
-from compiler.render.booklet import render_in_turn
 from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
 from compiler.render.sealing import seal
 from compiler.render.sheets import render_sheets
-from compiler.resolve.values import ClientPlan
 from compiler.schema.sheets import SHEET_ORDER
 from compiler.source.xlsx import read_file
 
@@ -100,22 +96,25 @@ def compile_workbook(
     kept, run = read_kept(folder), run_key(data, workbook.name, choice, printed, password_key(password))
     if kept.as_left(run):
         return _as_left(folder, bound.book)
-    with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(bound.book)) as workers:
-        workers.wake(_loaded)
+    with WaitingFiles() as files, Workers(jobs or _jobs_that_pay(bound.book), _loaded) as workers:
+        if not kept.last:  # else most booklets may stand as they are
+            workers.wake()
         checked = check_bound(bound, workbook.name)
         clients = checked.clients
         stems, collisions = unique_stems(clients)
         checked = _with_flags(checked, _collisions(collisions))
         held = held_clients(checked.book, checked.flags, clients)
         desk = Desk(checked.book, choice, printed, password) if checked.book else None
-        draw = partial(draw_changed, kept=kept, workers=workers, password=password)
+        inputs = inputs_of(checked.book, checked.bad_rows) if checked.book else None
+        made = draw_changed(_wanted_booklets(checked, stems, desk, inputs, password), kept, workers, password)
         long = LongSessions()
-        drawing = _booklets(files, checked, stems, draw, desk, long, progress)
+        drawing = _booklets(files, checked, made, desk, long, progress)
         next(drawing, None)  # from here on the workers have their hands full
         begun = {
             "coach/log-entry.xlsx": workers.begin(_draw_log_entry, partial(_log_entry, checked)),
-            "coach/room-sheets.pdf": workers.begin(_draw_rooms, partial(_rooms, checked, held)),
         }
+        if checked.book is not None and inputs is not None:
+            begun[ROOMS] = begin_rooms(checked.book, checked.plans, held, inputs, kept, workers, password)
         of_plans = workers.meanwhile(partial(_plan_sheets, checked))
         for _ in drawing:
             pass
@@ -178,29 +177,33 @@ def _lock(files: WaitingFiles, password: str) -> None:
             files[name] = seal(files[name], password)
 
 
+def _wanted_booklets(
+    checked: Checked, stems: dict[str, str], desk: Desk | None, inputs: Inputs | None, password: str
+) -> Iterator[Wanted]:
+    """Yield the booklets of all plans, none of them built yet."""
+    if checked.book is None or desk is None or inputs is None:
+        return
+    lock = password_key(password)
+    for plan in checked.plans:
+        look = desk.look(plan)
+        build = partial(build_booklet, checked.book, plan, look)
+        yield Wanted(_file(stems, plan.name), key_of((inputs.of(plan.name), look), lock), build)
+
+
 def _booklets(
     files: WaitingFiles,
     checked: Checked,
-    stems: dict[str, str],
-    draw: Callable[[Iterable[Wanted]], Iterator[tuple[str, Drawn]]],
+    made: Iterator[tuple[str, Drawn]],
     desk: Desk | None,
     long: LongSessions,
     progress: Progress,
 ) -> Iterator[None]:
-    """Make the files of the booklets, one at each step, and give them to the desk; note what takes too many pages."""
+    """Take the files of the booklets, one at each step, and give them to the desk; note what takes too many pages."""
     if checked.book is None or desk is None:
         return
-    book, inputs = checked.book, inputs_of(checked.book, checked.bad_rows)
-
-    def wanted(plan: ClientPlan) -> Wanted:
-        look = desk.look(plan)
-        made_from = inputs.of(plan.name), look
-        return Wanted(_file(stems, plan.name), made_from, partial(build_booklet, book, plan, look))
-
-    made = zip(checked.plans, draw(map(wanted, checked.plans)), strict=True)
-    for count, (plan, (name, drawn)) in enumerate(made, start=1):
+    for count, (plan, (name, drawn)) in enumerate(zip(checked.plans, made, strict=True), start=1):
+        setting = setting_of(checked.book, plan, desk.look(plan))
         files[name] = drawn.content
-        setting = setting_of(book, plan, desk.look(plan))
         long.add(plan, setting.format, drawn.long)
         desk.add(plan, setting, name, drawn.content)
         progress("Booklets", count, len(checked.plans))
@@ -245,18 +248,6 @@ def _log_entry(checked: Checked) -> LogEntry | None:
 
 def _draw_log_entry(entry: LogEntry | None) -> bytes:
     return render_log_entry(entry) if entry else b""
-
-
-def _rooms(checked: Checked, held: tuple[Held, ...]) -> RoomSheets | None:
-    return build_room_sheets(checked.book, checked.plans, held) if checked.book and checked.plans else None
-
-
-def _draw_rooms(rooms: RoomSheets | None) -> bytes:
-    if rooms is None or not rooms.sheets:
-        return b""
-    file, pages = lay_out_in_turn(rooms)
-    del rooms  # with many clients they and their pages are most of what a worker holds
-    return render_in_turn(file, pages)
 
 
 def _take(files: WaitingFiles, begun: dict[str, Callable[[], bytes]]) -> None:

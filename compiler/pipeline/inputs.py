@@ -14,11 +14,15 @@ from dataclasses import fields
 from itertools import chain
 
 from compiler.cellref import RowRef
+from compiler.documents.held import Held
+from compiler.documents.room_meeting import group_key
+from compiler.documents.room_sheet import room_groups
 from compiler.folding import name_key
 from compiler.frozen import frozen
 from compiler.model.book import Book
 from compiler.model.log import HistoryRow, LogRow
 from compiler.model.records import Client, Test
+from compiler.resolve.values import ClientPlan
 
 _OWNED = frozenset({"clients", "tests", "history", "log"})
 """The fields of a book whose rows belong each to a client."""
@@ -34,6 +38,22 @@ class Inputs:
     def of(self, client: str) -> tuple[str, str]:
         """Return what stands for all that the pages of a client are made from."""
         return self.shared, self.own[name_key(client)]
+
+    def of_groups(
+        self, book: Book, plans: Iterable[ClientPlan], held: Iterable[Held]
+    ) -> dict[str, tuple[object, ...]]:
+        """Return what the sheets of each group are made from, by folded name: its clients, who trains and who does not.
+
+        The groups are those that have sheets, in their order.
+        """
+        planned = {plan.name for plan in plans}
+        stopped = {one.client: one for one in held}
+        found: dict[str, list[object]] = {group: [self.shared] for group in room_groups(book, plans)}
+        for client in book.clients:
+            name = client.name.known
+            if name is not None and (group := group_key(client)) in found:
+                found[group].append((self.own[name_key(name)], name in planned, stopped.get(name)))
+        return {group: tuple(made_from) for group, made_from in found.items()}
 
 
 def inputs_of(book: Book, bad_rows: Collection[RowRef]) -> Inputs:

@@ -26,6 +26,7 @@ from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, 
 from compiler.frozen import frozen
 
 KEYS = f"{OWN_PREFIX}keys.json"
+ROOMS = "coach/room-sheets.pdf"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
 _FORM = 3
 _LIBRARIES = ("fonttools", "lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
@@ -47,15 +48,19 @@ class Kept:
     """The keys of the last run and of this one.
 
     By the key of a booklet's value the hash of its file; by that of what the value was made from the key of the value;
-    by the key of a run the hash of its manifest.
+    by the key of a run the hash of its manifest. Of the room sheets the key of each group and how many pages it has, in
+    the order of the file, and the hash of that.
     """
 
     folder: Path
     last: dict[str, tuple[str, Long]]
     values: dict[str, str]
+    rooms: tuple[tuple[str, int], ...]
+    rooms_file: str
     whole: dict[str, str]
     now: dict[str, tuple[str, Long]] = field(default_factory=dict)
     values_now: dict[str, str] = field(default_factory=dict)
+    rooms_now: tuple[tuple[str, int], ...] = ()
 
     def booklet(self, key: str, name: str) -> Drawn | None:
         """Return a booklet of the last run, if it was made from the same and stands as it was written."""
@@ -80,8 +85,15 @@ class Kept:
 
     def save(self, run: str) -> None:
         """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost."""
-        whole = {run: _digest_of(read_manifest(self.folder))}
-        kept = {"form": _FORM, "booklets": self.now, "values": self.values_now, "whole": whole}
+        listed = read_manifest(self.folder)
+        kept = {
+            "form": _FORM,
+            "booklets": self.now,
+            "values": self.values_now,
+            "rooms": self.rooms_now,
+            "rooms_file": listed.get(ROOMS, ""),
+            "whole": {run: _digest_of(listed)},
+        }
         with suppress(CannotWrite):
             # under one name always: what a run that was killed here leaves, the next one puts in its place
             try:
@@ -95,23 +107,28 @@ def read_kept(folder: Path) -> Kept:
     """Return the keys that lie in a folder; none where the file is missing or not as this release writes it."""
     found = read_json(folder / KEYS)
     if not isinstance(found, dict) or found.get("form") != _FORM:
-        return Kept(folder, {}, {}, {})
+        return _nothing_of(folder)
     try:
-        last = {str(key): (str(content), _long(long)) for key, (content, long) in found["booklets"].items()}
+        last = {str(key): (str(content), _counted(long)) for key, (content, long) in found["booklets"].items()}
         values = {str(key): str(value) for key, value in found["values"].items()}
+        rooms, rooms_file = _counted(found["rooms"]), str(found["rooms_file"])
         whole = {str(key): str(listed) for key, listed in found["whole"].items()}
     except (KeyError, TypeError, ValueError, AttributeError):
-        return Kept(folder, {}, {}, {})
-    return Kept(folder, last, values, whole)
+        return _nothing_of(folder)
+    return Kept(folder, last, values, rooms, rooms_file, whole)
 
 
-def _long(found: Iterable[Iterable[object]]) -> Long:
-    return tuple((str(session), int(str(pages))) for session, pages in found)
+def _nothing_of(folder: Path) -> Kept:
+    return Kept(folder, {}, {}, (), "", {})
 
 
-def booklet_key(booklet: object, lock: str = "") -> str:
-    """Return the key of a booklet's value, or of what that is made from: by which program and fonts, and its lock."""
-    return _hash([_program(), _further_fonts(), repr(booklet).encode(), lock.encode()])
+def _counted(found: Iterable[Iterable[object]]) -> tuple[tuple[str, int], ...]:
+    return tuple((str(key), int(str(pages))) for key, pages in found)
+
+
+def key_of(value: object, lock: str = "") -> str:
+    """Return the key of a value that is drawn, or of what it is made from: by which program and fonts, and its lock."""
+    return _hash([_program(), _further_fonts(), repr(value).encode(), lock.encode()])
 
 
 def password_key(password: str) -> str:

@@ -42,12 +42,15 @@ class Ready(Generic[R]):
 
 
 class Workers:
-    """Processes that work beside this one, started as they are needed, ended with the block; none for one job."""
+    """Processes that work beside this one from when they are woken to the end of the block; none for one job.
 
-    def __init__(self, jobs: int) -> None:
+    Till then, and for one job, the work is done here. A worker that wakes calls `load` first.
+    """
+
+    def __init__(self, jobs: int, load: Callable[[], object] = bool) -> None:
         self.jobs = jobs
-        spawn = multiprocessing.get_context("spawn")
-        self._pool = ProcessPoolExecutor(jobs, spawn, _begin, (in_use(), gc.get_threshold())) if jobs > 1 else None
+        self._load = load
+        self._pool: ProcessPoolExecutor | None = None
 
     def __enter__(self) -> Self:
         """Begin the block."""
@@ -60,10 +63,18 @@ class Workers:
         if self._pool is not None:
             self._pool.shutdown(cancel_futures=True)
 
-    def wake(self, load: Callable[[], object]) -> None:
-        """Start all of them now, each with a call of `load`, while this process is busy with something else."""
-        for _ in range(self.jobs if self._pool is not None else 0):
-            self.later(_called, load)
+    @property
+    def awake(self) -> bool:
+        """Whether there are any that work."""
+        return self._pool is not None
+
+    def wake(self) -> None:
+        """Start all of them now, where they have not been, so that they load while this process is busy."""
+        if self.jobs > 1 and self._pool is None:
+            spawn = multiprocessing.get_context("spawn")
+            self._pool = ProcessPoolExecutor(self.jobs, spawn, _begin, (in_use(), gc.get_threshold()))
+            for _ in range(self.jobs):
+                self.later(_called, self._load)
 
     def later(self, work: Callable[[V], R], value: V) -> Callable[[], R]:
         """Let a worker begin on a value; return what waits for the result. Without workers the work is done then.
@@ -141,36 +152,19 @@ def _told() -> Iterator[None]:
         ) from lost
 
 
-def in_order(
-    work: Callable[[V], R],
-    values: Iterable[V | Ready[R]],
-    workers: Workers,
-    *,
-    alone: int = 0,
-) -> Iterator[R]:
+def in_order(work: Callable[[V], R], values: Iterable[V | Ready[R]], workers: Workers) -> Iterator[R]:
     """Yield what is made of each value, in the order of the values.
 
-    Workers, where there are any, begin once `alone` values have been worked on here: a few are done sooner
-    than workers start. Raises `CannotWrite` where a worker is ended from outside.
+    Raises `CannotWrite` where a worker is ended from outside.
     """
+    if not workers.awake:
+        for value in values:
+            yield value.result if isinstance(value, Ready) else work(value)
+        return
     rest = iter(values)
-    worked = 0
-    while workers.jobs == 1 or worked < alone:
-        value = next(rest, None)
-        if value is None:
-            return
-        if isinstance(value, Ready):
-            yield value.result
-        else:
-            worked += 1
-            yield work(value)
-    yield from _shared(work, rest, workers)
-
-
-def _shared(work: Callable[[V], R], values: Iterator[V | Ready[R]], workers: Workers) -> Iterator[R]:
     waiting: deque[Callable[[], R] | Ready[R]] = deque()
     while True:
-        for value in islice(values, workers.jobs * AHEAD - len(waiting)):
+        for value in islice(rest, workers.jobs * AHEAD - len(waiting)):
             waiting.append(value if isinstance(value, Ready) else workers.later(work, value))
         if not waiting:
             return

@@ -67,7 +67,7 @@ def small_block() -> SourceBook:
 
 
 def with_an_edit(source: SourceBook, random: Random, among: Collection[str] = ()) -> tuple[SourceBook, str]:
-    """Return a workbook with one cell edited, and the edit in words; `among` names the sheets, where not all will do."""
+    """Return a workbook with one cell edited, and the edit in words; `among` names sheets where not all will do."""
     chosen = random.choice([n for n, sheet in enumerate(source.sheets) if not among or sheet.name in among])
     sheet = source.sheets[chosen]
     row, column = random.choice(sorted(sheet.cells))

@@ -70,9 +70,11 @@ def _drawn(booklets: list[Booklet], jobs: int, *, awake: bool) -> float:
     gc.collect()
     with Workers(jobs) as workers:
         if awake:
+            workers.wake()
             for drawn in [workers.later(draw_booklet, booklets[0]) for _ in range(jobs)]:
                 drawn()
         begin = perf_counter()
+        workers.wake()
         for _ in in_order(draw_booklet, booklets, workers):
             pass
         return perf_counter() - begin

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 
+from compiler.frozen import frozen
 from compiler.layout.page import (
     Box,
     Bracket,
@@ -15,13 +17,12 @@ from compiler.layout.page import (
     Group,
     Line,
     Mark,
-    Page,
     Part,
     Stroke,
     Text,
 )
 from compiler.render.booklet.fonts import FontSet
-from compiler.render.booklet.tags import Element, StructureTree
+from compiler.render.booklet.tags import Outline
 from compiler.render.booklet.text import in_alphabet, show
 from compiler.render.theme import DASHES, STROKES
 
@@ -35,53 +36,73 @@ _NO_PEN: Pen = (0.0, ())
 _HANDLE = 0.5523
 
 
-class Ink:
-    """Draws the pages of one document as operators, and files every group in its structure tree."""
+@frozen
+class Drawn:
+    """Parts of a page as operators, and what they are in reading order.
 
-    def __init__(self, fonts: FontSet, tree: StructureTree) -> None:
+    `alike`: they are drawn so in every file, as they have no character of a font that only some files have.
+    """
+
+    operators: str
+    outline: Outline
+    alike: bool
+
+
+class Ink:
+    """Draws the parts of pages of one document as operators, and says what every group of them is."""
+
+    def __init__(self, fonts: FontSet) -> None:
         self._fonts = fonts
-        self._tree = tree
         self._height = 0.0
         self._origin = ""
         self._in_artifact = False
+        self._marks = 0
+        self._alike = True
         self._out: list[str] = []
 
-    def page(self, page: Page, height: float) -> str:
-        """Return the operators of a whole page on a sheet of this height."""
+    def draw(self, parts: Iterable[Part], origin: float, height: float) -> Drawn:
+        """Draw parts of a page, on a sheet of this height, from the left edge of its live area on."""
         self._height = height
-        self._origin = f"q 1 0 0 1 {page.origin:.2f}"
+        self._origin = f"q 1 0 0 1 {origin:.2f}"
+        self._marks = 0
+        self._alike = True
         self._out = [_BLACK]
-        section = self._tree.open_page(page.section)
-        for part in page.parts:
-            self._part(part, section, 0.0)
+        outline: Outline = []
+        for part in parts:
+            self._part(part, outline, 0.0)
         self._close_artifact()
-        return "\n".join(self._out)
+        return Drawn("\n".join(self._out), outline, self._alike)
 
-    def _part(self, part: Part, parent: Element, down: float) -> None:
+    def _part(self, part: Part, outline: Outline, down: float) -> None:
         if isinstance(part, Group):
             if part.marks:
-                self._group(part, parent, down)
+                self._group(part, outline, down)
             return
         if isinstance(part, Branch):
-            parent = self._tree.branch(part.role, parent)
+            outline.append([part.role])
+            outline = outline[-1]
         else:
             down += part.y
         for inner in part.parts:
-            self._part(inner, parent, down)
+            self._part(inner, outline, down)
 
-    def _group(self, group: Group, parent: Element, down: float) -> None:
+    def _group(self, group: Group, outline: Outline, down: float) -> None:
         """Draw a group from the upper left corner of the piece that it stands in."""
         role = group.role
         if role is not None:
             self._close_artifact()
-            number = self._tree.leaf(role, parent, group.described)
-            self._out.append(f"/{role} <</MCID {number}>> BDC")
+            outline.append({role: group.described} if group.described else role)
+            self._out.append(f"/{role} <</MCID {self._marks}>> BDC")
+            self._marks += 1
         elif not self._in_artifact:
             self._out.append("/Artifact BMC")
             self._in_artifact = True
         # The space ends a word for readers and for copying; decoration is read by nobody.
         after = "" if role is None else " "
-        drawn = _drawn_alike(group.marks, after) or _drawn(group.marks, after, self._fonts)
+        drawn = _drawn_alike(group.marks, after)
+        if not drawn:
+            drawn = _drawn(group.marks, after, self._fonts)
+            self._alike = False
         self._out.append(f"{self._origin} {self._height - down:.2f} cm\n{drawn}\nQ")
         if role is not None:
             self._out.append("EMC")

@@ -6,12 +6,20 @@ built from ReportLab's dictionaries they would take longer than the drawing; man
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from reportlab.pdfbase import pdfdoc
 
 from compiler.layout.page import Role
 from compiler.render.booklet.raw import Written, register
+
+Outline = list[Any]
+"""What stands on a page, in reading order, in values that JSON has too.
+
+A text is marked content with that role; a dictionary a figure: its role, and what is told in its place. A list is an
+element that holds others: its role, then these.
+"""
 
 
 class Element(pdfdoc.PDFObject):
@@ -66,26 +74,32 @@ class StructureTree:
             parent.kids.append(element.number)
         return element
 
-    def open_page(self, section: str) -> Element:
-        """Begin a page; return the section that its parts belong to, a new one if the title is new."""
+    def add_page(self, section: str, outline: Outline) -> None:
+        """Add what stands on a page to its section, a new one if the title is new."""
         self._marked.append([])
         if section != self._section_title or self._section is self._whole:
             self._section = self._element(Role.SECTION, self._whole, section)
             self._section_title = section
-        return self._section
+        self._add(outline, self._section)
 
-    def branch(self, role: Role, parent: Element) -> Element:
-        """Return a new element that holds others."""
-        return self._element(role, parent)
+    def _add(self, outline: Iterable[Any], parent: Element) -> None:
+        for part in outline:
+            match part:
+                case str(role):
+                    self._leaf(role, parent)
+                case [role, *parts]:
+                    self._add(parts, self._element(role, parent))
+                case dict():
+                    for role, described in part.items():
+                        self._leaf(role, parent, described)
 
-    def leaf(self, role: Role, parent: Element, described: str = "") -> int:
-        """Return the mark, within this page, of a new element that holds text, or a figure told in words."""
+    def _leaf(self, role: str, parent: Element, described: str = "") -> None:
+        """Add an element that holds text, or a figure told in words: the next mark of the page."""
         marked = self._marked[-1]
         leaf = Leaf(role, parent.number, len(self._marked), len(marked), described)
         number = register(self._document, leaf)
         parent.kids.append(number)
         marked.append(number)
-        return leaf.mark
 
     def finish(self) -> None:
         """Hang the tree into the catalogue."""

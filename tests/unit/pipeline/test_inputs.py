@@ -1,46 +1,52 @@
-"""Where what a client's pages are made from is the same, so are the pages; and one client's rows are no one else's."""
+"""Where what pages are made from is the same, so are the pages: of a client, and of a group in its room."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 from compiler.documents.booklet import build_booklet
-from compiler.documents.booklet_value import Booklet
+from compiler.documents.room_sheet import build_room_sheets
 from compiler.pipeline.check import check_source
-from compiler.pipeline.inputs import Inputs, inputs_of
+from compiler.pipeline.compile import held_clients
+from compiler.pipeline.inputs import inputs_of
 from compiler.source.cells import SourceBook
 from tests.benchmarks.mutations import small_block, with_an_edit
 
 OWN = ("Clients", "Tests", "History", "Log")
-EDITS = 150
+EDITS = 60
 
 
-def made(source: SourceBook) -> tuple[Inputs | None, dict[str, Booklet]]:
-    """Return the inputs of all clients, and the booklets of those who get one."""
+def made(source: SourceBook) -> tuple[dict[str, object], dict[str, object]]:
+    """Return what everybody's booklet and every group's sheets are made from, and what is made."""
     checked = check_source(source)
-    if checked.book is None:
-        return None, {}
-    book = checked.book
-    return inputs_of(book, checked.bad_rows), {plan.name: build_booklet(book, plan) for plan in checked.plans}
+    book, plans = checked.book, checked.plans
+    if book is None:
+        return {}, {}
+    inputs = inputs_of(book, checked.bad_rows)
+    held = held_clients(book, checked.flags, checked.clients)
+    made_from: dict[str, object] = {plan.name: inputs.of(plan.name) for plan in plans}
+    found: dict[str, object] = {plan.name: build_booklet(book, plan) for plan in plans}
+    groups = inputs.of_groups(book, plans, held)
+    sheets = build_room_sheets(book, plans, held).sheets
+    made_from |= {f"group {group}": of_group for group, of_group in groups.items()}
+    found |= {f"group {group}": [sheet for sheet in sheets if sheet.group == group] for group in groups}
+    return made_from, found
 
 
-def test_the_same_inputs_make_the_same_booklet() -> None:
+def test_the_same_inputs_make_the_same_pages() -> None:
     """Whatever is typed where: random edits, most of them in rows that belong to somebody."""
     random = Random(11)  # noqa: S311 - edits need no secret
     start = small_block()
-    inputs, booklets = made(start)
-    assert inputs is not None
+    inputs, pages = made(start)
     alike = other = 0
     for number in range(EDITS):
         edited, what = with_an_edit(start, random, OWN if number % 4 else ())
-        inputs_then, booklets_then = made(edited)
-        for name in booklets.keys() & booklets_then.keys():
-            assert inputs_then is not None
-            if inputs.of(name) == inputs_then.of(name):
+        inputs_then, pages_then = made(edited)
+        for name in pages.keys() & pages_then.keys():
+            if inputs[name] == inputs_then[name]:
                 alike += 1
-                assert booklets[name] == booklets_then[name], f"{what}: the booklet of {name} is another one"
+                assert pages[name] == pages_then[name], f"{what}: {name} has other pages"
             else:
-                other += booklets[name] != booklets_then[name]
+                other += pages[name] != pages_then[name]
     assert alike > EDITS
     assert other > EDITS / 4

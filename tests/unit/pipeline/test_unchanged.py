@@ -8,6 +8,7 @@ import os
 import re
 import signal
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -183,7 +184,7 @@ def test_keys_hold_nothing_personal(tmp_path: Path) -> None:
     told = {text for text in texts if not re.fullmatch("[0-9a-f]{64}", text)}
     # a long session is named by its week and its number
     names = {text for text in told if not re.fullmatch(r"[0-9]+-[0-9]+", text)}
-    assert names == {"booklets", "form", "values", "whole"}
+    assert names == {"booklets", "form", "rooms", "rooms_file", "values", "whole"}
 
 
 def test_workers_draw_the_same(tmp_path: Path) -> None:
@@ -197,6 +198,14 @@ def test_workers_draw_the_same(tmp_path: Path) -> None:
 # ---------------------------------------------------------------- workers
 
 
+@contextmanager
+def woken(jobs: int) -> Iterator[Workers]:
+    """Give workers that have been woken."""
+    with Workers(jobs) as workers:
+        workers.wake()
+        yield workers
+
+
 def double(value: int) -> int:
     return 2 * value
 
@@ -208,13 +217,13 @@ def dying(value: int) -> int:
     return value
 
 
-@pytest.mark.parametrize(("jobs", "alone"), [(1, 0), (2, 0), (2, 3), (2, 99)])
-def test_results_come_in_order(jobs: int, alone: int) -> None:
+@pytest.mark.parametrize(("jobs", "awake"), [(1, False), (2, False), (2, True)])
+def test_results_come_in_order(jobs: int, awake: bool) -> None:
     """What is known already takes its turn among what is worked out."""
     values = [1, 2, Ready(-1), *range(3, 40), Ready(-2)]
     expected = [2, 4, -1, *(2 * value for value in range(3, 40)), -2]
-    with Workers(jobs) as workers:
-        assert list(in_order(double, values, workers, alone=alone)) == expected
+    with woken(jobs) if awake else Workers(jobs) as workers:
+        assert list(in_order(double, values, workers)) == expected
 
 
 @pytest.mark.parametrize(("jobs", "at_once"), [(1, 0), (2, 2)])
@@ -227,7 +236,7 @@ def test_what_is_built_meanwhile(jobs: int, at_once: int) -> None:
             built.append(1)
             yield name
 
-    with Workers(jobs) as workers:
+    with woken(jobs) as workers:
         asked = workers.meanwhile(build)
         assert len(built) == at_once
         assert list(asked()) == ["loads", "sessions"]
@@ -242,7 +251,7 @@ def told(asked: Callable[[], Iterable[str]]) -> str:
 @pytest.mark.parametrize("jobs", [1, 2])
 def test_a_worker_asks_for_what_was_built_meanwhile(jobs: int) -> None:
     """It is sent on as it is, within another value."""
-    with Workers(jobs) as workers:
+    with woken(jobs) as workers:
         asked = workers.meanwhile(lambda: ("loads", "sessions"))
         assert workers.begin(told, lambda: asked)() == "loads and sessions"
 
@@ -255,14 +264,15 @@ def loaded() -> None:
 def test_workers_start_when_they_are_woken(jobs: int, started: int) -> None:
     """All of them, before there is anything to do."""
     before = len(multiprocessing.active_children())
-    with Workers(jobs) as workers:
-        workers.wake(loaded)
+    with Workers(jobs, loaded) as workers:
+        assert len(multiprocessing.active_children()) == before
+        workers.wake()
         assert len(multiprocessing.active_children()) - before == started
 
 
 def test_a_killed_worker_is_one_sentence() -> None:
     """No hang and no traceback: the parent says what happened."""
-    with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
+    with pytest.raises(CannotWrite, match="stopped from outside"), woken(2) as workers:
         list(in_order(dying, range(20), workers))
-    with pytest.raises(CannotWrite, match="stopped from outside"), Workers(2) as workers:
+    with pytest.raises(CannotWrite, match="stopped from outside"), woken(2) as workers:
         workers.later(dying, 5)()

@@ -1,0 +1,140 @@
+"""Room sheets of groups in which nothing changed are taken from the last file; the file is that of a fresh compile."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from compiler.cellref import CellRef
+from compiler.demo.workbooks import demo_source
+from compiler.pipeline import rooms
+from compiler.pipeline.compile import compile_workbook
+from compiler.pipeline.kept import KEYS, ROOMS
+from compiler.render.booklet import read_sketches
+from compiler.render.template import render_template
+from compiler.source.cells import CellType, SourceBook, SourceCell
+from tests.support import few_clients
+
+EARLY, EVENING = "tuesday early", "tuesday evening"
+PASSWORD = "oars"  # noqa: S105 - an invented one
+
+
+@pytest.fixture
+def start() -> SourceBook:
+    """Return three clients of the example: two who train early, in rows 2 and 3, one who trains in the evening."""
+    return few_clients(demo_source())
+
+
+@pytest.fixture
+def built(monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, ...]]:
+    """Return the groups whose sheets were built, a tuple for each time."""
+    groups: list[tuple[str, ...]] = []
+    build = rooms.build_room_sheets
+
+    def noted(book: Any, plans: Any, held: Any, without: Collection[str] = ()) -> Any:
+        made = build(book, plans, held, without)
+        groups.append(tuple(dict.fromkeys(sheet.group for sheet in made.sheets)))
+        return made
+
+    monkeypatch.setattr(rooms, "build_room_sheets", noted)
+    return groups
+
+
+def compiled(folder: Path, source: SourceBook, out: str = "out", password: str = "") -> bytes:
+    """Compile into a folder that may hold what another run left there; return the file of the room sheets."""
+    book = folder / "block.xlsx"
+    book.write_bytes(render_template(4, 3, fill=source))
+    compile_workbook(book, folder / out, password=password)
+    return (folder / out / ROOMS).read_bytes()
+
+
+def with_cell(source: SourceBook, row: int, header: str, text: str) -> SourceBook:
+    """Return the workbook with another text for one client."""
+    clients = next(sheet for sheet in source.sheets if sheet.name == "Clients")
+    column = next(at[1] for at, cell in clients.cells.items() if cell.value == header)
+    cell = SourceCell(CellRef("Clients", row, column), text, CellType.TEXT)
+    edited = replace(clients, cells={**clients.cells, (row, column): cell})
+    return replace(source, sheets=tuple(edited if sheet is clients else sheet for sheet in source.sheets))
+
+
+def with_text(source: SourceBook, old: str, new: str) -> SourceBook:
+    """Return the workbook with one text for another wherever it stands."""
+    sheets = (
+        replace(
+            sheet,
+            cells={at: replace(cell, value=new) if cell.value == old else cell for at, cell in sheet.cells.items()},
+        )
+        for sheet in source.sheets
+    )
+    return replace(source, sheets=tuple(sheets))
+
+
+def test_one_group_changed_one_group_built(tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]]) -> None:
+    """With fewer pages than before; the file is byte for byte that of an empty folder."""
+    compiled(tmp_path, start)
+    edited = with_cell(start, 3, "Highest effort", "70%")
+    again = compiled(tmp_path, edited)
+    assert built == [(EARLY, EVENING), (EARLY,)]
+    assert again == compiled(tmp_path, edited, "fresh")
+
+
+def test_what_all_share_changes_all(tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]]) -> None:
+    """An exercise that is named anew is somebody's in every group."""
+    compiled(tmp_path, start)
+    compiled(tmp_path, with_text(start, "Back squat", "Back squat, high bar"))
+    assert built == [(EARLY, EVENING), (EARLY, EVENING)]
+
+
+def test_a_group_that_moves_has_another_foot(tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]]) -> None:
+    """Every page says which of how many it is, and a group of one's own comes between."""
+    compiled(tmp_path, start)
+    edited = with_cell(start, 3, "Group", "Night")
+    again = compiled(tmp_path, edited)
+    assert built == [(EARLY, EVENING), (EARLY, "night")]
+    assert again == compiled(tmp_path, edited, "fresh")
+    assert read_sketches(again)[-1].section.startswith("Tuesday evening")
+
+
+def test_rare_characters_are_drawn_in_one_go(tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]]) -> None:
+    """Which code such a character has hangs on what was drawn before it in the same file."""
+    start = with_text(start, "Saoirse Dunlevy", "Saoirse \u1e0cunlevy")
+    compiled(tmp_path, start)
+    edited = with_cell(start, 3, "Highest effort", "70%")
+    again = compiled(tmp_path, edited)
+    assert built == [(EARLY, EVENING), (EARLY,), (EARLY, EVENING)]
+    assert again == compiled(tmp_path, edited, "fresh")
+
+
+@pytest.mark.parametrize(
+    "harm",
+    [
+        pytest.param(lambda out: (out / ROOMS).unlink(), id="the file is gone"),
+        pytest.param(lambda out: (out / ROOMS).write_bytes(b"mine"), id="the file was typed over"),
+        pytest.param(lambda out: (out / KEYS).unlink(), id="the keys are gone"),
+    ],
+)
+def test_only_the_very_file_is_used(
+    tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]], harm: Callable[[Path], object]
+) -> None:
+    """Where it is not as it was written, all sheets are drawn."""
+    compiled(tmp_path, start)
+    harm(tmp_path / "out")
+    compiled(tmp_path, with_cell(start, 3, "Highest effort", "70%"))
+    assert built[-1] == (EARLY, EVENING)
+
+
+def test_locked_sheets_are_taken_from_the_locked_file(
+    tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]]
+) -> None:
+    """With the password of the last run; with another, all are drawn."""
+    compiled(tmp_path, start, password=PASSWORD)
+    edited = with_cell(start, 3, "Highest effort", "70%")
+    locked = compiled(tmp_path, edited, password=PASSWORD)
+    assert built == [(EARLY, EVENING), (EARLY,)]
+    assert read_sketches(locked, PASSWORD) == read_sketches(compiled(tmp_path, edited, "fresh"))
+    compiled(tmp_path, start, password=PASSWORD.upper())
+    assert built[-1] == (EARLY, EVENING)
