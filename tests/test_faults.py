@@ -172,12 +172,13 @@ def hook(event, arguments):
         raise RuntimeError(event)
 sys.addaudithook(hook)
 from compiler.cli import main
-sys.exit(main(sys.argv[1:]))
+code = main(sys.argv[1:])
+sys.exit(f"loaded: {web}" if (web := {"ssl", "http.client", "urllib.request"} & set(sys.modules)) else code)
 """
 
 
 def test_no_socket_is_opened(tmp_path: Path) -> None:
-    """Neither check nor compile nor explain opens an internet socket; the hook is shown to see one."""
+    """Check, compile and explain open no internet socket and load nothing for it; the hook is shown to see one."""
     book = tmp_path / "block.xlsx"
     book.write_bytes(render_template(1, 1, fill=book_from_grid(OLD)))
     for words in (["check", book], ["compile", book, "-o", tmp_path / "out"], ["explain", "missing-test"]):
@@ -199,8 +200,8 @@ INTERRUPTED = """
 import os, signal, sys
 from compiler.pipeline import kept
 noted, note = [], kept.Kept.note
-def hook(self, key, drawn):
-    note(self, key, drawn)
+def hook(self, made_from, key, drawn):
+    note(self, made_from, key, drawn)
     noted.append(key)
     if len(noted) == 2:
         os.killpg(0, signal.SIGINT)

@@ -8,7 +8,6 @@ it is, and its sheet gets no comments.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from xml.sax.saxutils import escape
 
 from compiler.render.checked_marks import AUTHOR, OPENING, OURS, Mark, Run, rich_text
 from compiler.render.checked_package import CONTENT_TYPES, VML, Parts
@@ -25,6 +24,7 @@ from compiler.render.checked_xml import (
     prefixed,
     removal,
 )
+from compiler.render.clean import escaped
 from compiler.source.sheet import range_of
 
 _BETWEEN = Run("\n\n")
@@ -107,7 +107,7 @@ def _cut_texts(data: bytes, texts: Sequence[tuple[Node, Node]], ours: Sequence[t
             yield removal(run)
         elif new != old:
             name = node.name.encode()
-            kept = escape(new, {"\r": "&#13;"}).encode()
+            kept = escaped(new).replace("\r", "&#13;").encode()
             yield node.start, node.end, b'<%s xml:space="preserve">%s</%s>' % (name, kept, name)
 
 

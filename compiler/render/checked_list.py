@@ -9,7 +9,6 @@ import re
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from textwrap import wrap
-from xml.sax.saxutils import quoteattr
 
 from compiler.cellref import column_letters
 from compiler.flags.model import Flag, Severity
@@ -17,6 +16,7 @@ from compiler.flags.text import one_line
 from compiler.frozen import frozen
 from compiler.render.checked_marks import WORST_FIRST, worst_first
 from compiler.render.checked_workbook import Front, front_of
+from compiler.render.clean import as_value
 from compiler.render.plain_sheet import LINE_HEIGHT, row_markup
 from compiler.render.sheet_edits import cell_markup
 from compiler.render.template_rules import quoted
@@ -161,7 +161,7 @@ class FlagsSheet:
             if target:
                 columns = _LINKED if flag.cell else _LINKED[:1]
                 made += [
-                    f"<hyperlink ref={quoteattr(column_letters(c) + str(row))} location={quoteattr(target)}/>"
+                    f"<hyperlink ref={as_value(column_letters(c) + str(row))} location={as_value(target)}/>"
                     for c in columns
                 ]
         return f"<hyperlinks>{''.join(made[:_MOST_LINKS])}</hyperlinks>" if made else ""

@@ -10,7 +10,6 @@ import posixpath
 import zipfile
 from collections.abc import Iterable, Iterator, Sequence
 from io import BytesIO
-from xml.sax.saxutils import quoteattr
 
 from compiler.frozen import frozen
 from compiler.render.checked_xml import (
@@ -24,6 +23,7 @@ from compiler.render.checked_xml import (
     removal,
     with_attribute,
 )
+from compiler.render.clean import as_value
 
 TYPES = "[Content_Types].xml"
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
@@ -136,7 +136,7 @@ class Parts:
         taken = {node.get("Id") for node in root.children}
         number = next(number for number in range(1, len(taken) + 2) if f"rId{number}" not in taken)
         path = posixpath.relpath(f"/{target}", posixpath.dirname(f"/{part}"))
-        markup = f'<Relationship Id="rId{number}" Type="{self.links}/{kind}" Target={quoteattr(path)}/>'
+        markup = f'<Relationship Id="rId{number}" Type="{self.links}/{kind}" Target={as_value(path)}/>'
         self.write(name, edited(data, [appended(data, root, prefixed(markup, root.prefix).encode())]))
         return f"rId{number}"
 
@@ -170,7 +170,7 @@ class Parts:
             if _same_part(node, part):
                 self.write(TYPES, edited(data, [with_attribute(data, node, "ContentType", content_type)]))
                 return
-        markup = f"<Override PartName={quoteattr('/' + part)} ContentType={quoteattr(content_type)}/>"
+        markup = f"<Override PartName={as_value('/' + part)} ContentType={as_value(content_type)}/>"
         self.write(TYPES, edited(data, [appended(data, root, prefixed(markup, root.prefix).encode())]))
 
     def set_ending(self, ending: str, content_type: str) -> None:
@@ -222,7 +222,7 @@ def _made_types(parts: Parts) -> Iterator[str]:
     yield f'<Override PartName="/{parts.main}" ContentType="{CONTENT_TYPES["officeDocument"]}"/>'
     for relation in parts.relations(parts.main):
         if relation.target and relation.target in parts and relation.kind in CONTENT_TYPES:
-            name = quoteattr("/" + relation.target)
+            name = as_value("/" + relation.target)
             yield f'<Override PartName={name} ContentType="{CONTENT_TYPES[relation.kind]}"/>'
     yield "</Types>"
 

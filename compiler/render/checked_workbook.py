@@ -7,7 +7,6 @@ formulas, the order of calculation and pivots go by name or by a number of the s
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from xml.sax.saxutils import escape, quoteattr
 
 from compiler.cellref import column_letters
 from compiler.frozen import frozen
@@ -25,6 +24,7 @@ from compiler.render.checked_xml import (
     removal,
     with_attribute,
 )
+from compiler.render.clean import as_value, escaped
 from compiler.render.template_rules import quoted
 
 _ORDER = (
@@ -114,8 +114,8 @@ def _entry(root: Node, others: Sequence[Node], name: str, relation: str, links: 
     prefix = root.prefix_of(links)
     own = "" if prefix else f' xmlns:r="{links}"'
     markup = (
-        f'<sheet{own} name={quoteattr(name)} sheetId="{max(numbers, default=0) + 1}" '
-        f"{prefix or 'r:'}id={quoteattr(relation)}/>"
+        f'<sheet{own} name={as_value(name)} sheetId="{max(numbers, default=0) + 1}" '
+        f"{prefix or 'r:'}id={as_value(relation)}/>"
     )
     return prefixed(markup, root.prefix).encode()
 
@@ -144,7 +144,7 @@ def _names(data: bytes, root: Node, gone: Collection[int], front: Front) -> Iter
             moved = _moved(int(place), gone)
             yield removal(node) if moved is None else with_attribute(data, node, "localSheetId", str(moved))
     new = "".join(
-        f'<definedName name="{name}" localSheetId="0"{hidden}>{escape(formula)}</definedName>'
+        f'<definedName name="{name}" localSheetId="0"{hidden}>{escaped(formula)}</definedName>'
         for name, formula in front.names
         for hidden in (' hidden="1"' if "Filter" in name else "",)
     )
@@ -180,7 +180,7 @@ def _titles(data: bytes, root: Node, before: Sequence[str], after: Sequence[str]
     if content_of(data, counted).strip() != str(len(before)) or told[: len(before)] != list(before):
         return
     name = titles[0].name
-    new = "".join(f"<{name}>{escape(title)}</{name}>" for title in after)
+    new = "".join(f"<{name}>{escaped(title)}</{name}>" for title in after)
     yield counted.inner, counted.close, str(len(after)).encode()
     yield with_attribute(data, vector, "size", str(len(titles) - len(before) + len(after)))
     yield titles[0].start, titles[len(before) - 1].end, new.encode()

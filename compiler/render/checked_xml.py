@@ -11,11 +11,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from xml.parsers import expat
-from xml.sax.saxutils import escape, quoteattr
 
 from defusedxml import ElementTree
 
-from compiler.render.clean import clean_text
+from compiler.render.clean import as_value, clean_text, escaped
 
 Edit = tuple[int, int, bytes]
 """From, to, and what stands there afterwards."""
@@ -212,7 +211,7 @@ def placed(data: bytes, root: Node, order: Sequence[str], local: str, new: bytes
 
 def with_attribute(data: bytes, node: Node, name: str, value: str | None) -> Edit:
     """Return the edit that sets an attribute, named as it is written, or takes it away."""
-    new = b"" if value is None else f" {name}={quoteattr(value)}".encode()
+    new = b"" if value is None else f" {name}={as_value(value)}".encode()
     for found in _ATTRIBUTE.finditer(data, node.start, node.inner):
         if found[1] == name.encode():
             return found.start(), found.end(), new
@@ -227,7 +226,7 @@ def prefixed(markup: str, prefix: str) -> str:
 
 def text_of(text: str) -> str:
     """Return a text as an element of a workbook holds it: what looks like an escape of its own stays as it is."""
-    return escape(_LOOKS_ESCAPED.sub("_x005F_", clean_text(text)))
+    return escaped(_LOOKS_ESCAPED.sub("_x005F_", clean_text(text)))
 
 
 def content_of(data: bytes, node: Node) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from xml.sax.saxutils import escape
+from html import escape
 
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
@@ -13,6 +13,7 @@ LONGEST = 32_767
 
 _LINE_ENDS = re.compile("\r\n?|[\v\f\x85\u2028\u2029]")
 _NOT_IN_XML = re.compile("[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]")
+_KEPT_IN_VALUES = {ord("\t"): "&#9;", ord("\n"): "&#10;", ord("\r"): "&#13;"}
 _MARKUP = re.compile("<r>.*</r>", re.DOTALL)
 
 
@@ -30,9 +31,22 @@ def clean_text(text: str) -> str:
     return units[: LONGEST * 2].decode("utf-16-le", errors="ignore") if len(units) > LONGEST * 2 else text
 
 
+def escaped(text: str) -> str:
+    """Return a text as it stands between the tags of XML.
+
+    `xml.sax.saxutils` has this, too, and loads what a program needs to fetch pages from the web.
+    """
+    return escape(text, quote=False)
+
+
+def as_value(text: str) -> str:
+    """Return a text as the value of an attribute of XML, with its quotes; line ends and tabs stay what they are."""
+    return f'"{escape(text).translate(_KEPT_IN_VALUES)}"'
+
+
 def as_markup(text: str) -> str:
     """Return a text for XlsxWriter's table of texts: as one run of its markup, where it would take it for markup."""
-    return f'<r><t xml:space="preserve">{escape(text)}</t></r>' if _MARKUP.fullmatch(text) else text
+    return f'<r><t xml:space="preserve">{escaped(text)}</t></r>' if _MARKUP.fullmatch(text) else text
 
 
 def write_text(sheet: Worksheet, row: int, column: int, text: str, look: Format | None = None) -> None:

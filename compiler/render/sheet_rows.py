@@ -12,7 +12,6 @@ import zlib
 from collections.abc import Iterable, Iterator
 from io import BytesIO
 from typing import Any
-from xml.sax.saxutils import escape
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from xlsxwriter.format import Format
@@ -20,7 +19,7 @@ from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from compiler.render.clean import as_markup
+from compiler.render.clean import as_markup, escaped
 
 _PACKED_FROM = 2**18
 """So many characters of rows are packed together."""
@@ -109,7 +108,7 @@ class SheetRows:
 
     def formula(self, formula: str, result: float, look: Format) -> str:
         """Return a cell with a formula, without its =, and what it comes to."""
-        return f'" s="{_place(look)}"><f>{escape(formula)}</f><v>{result}</v></c>'
+        return f'" s="{_place(look)}"><f>{escaped(formula)}</f><v>{result}</v></c>'
 
     def blank(self, look: Format) -> str:
         """Return a cell that has a format and nothing in it."""
