@@ -48,7 +48,9 @@ def begin_rooms(
     workers: Workers,
     password: str,
 ) -> Callable[[], bytes]:
-    """Let a worker begin with the room sheets; return what waits for the file, empty where nobody meets."""
+    """Let a worker begin with the room sheets; return what waits for the file, empty where nobody has a plan."""
+    if not plans:  # what is wrong with the Block may have stopped everybody
+        return bytes
     made_from = inputs.of_groups(book, plans, held)
     keys = {group: key_of(of_group, password_key(password)) for group, of_group in made_from.items()}
     build = partial(build_room_sheets, book, plans, held)
@@ -74,7 +76,7 @@ def _last(kept: Kept, keys: dict[str, str], password: str) -> _Last:
 
 
 def _draw(rooms: RoomSheets) -> _Drawn:
-    if not rooms.sheets:
+    if not rooms.sheets:  # everybody is away
         return _Drawn(b"", {})
     made, pages = lay_out_in_turn(rooms)
     del rooms  # with many clients they and their pages are most of what a worker holds

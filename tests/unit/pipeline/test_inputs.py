@@ -20,7 +20,7 @@ def made(source: SourceBook) -> tuple[dict[str, object], dict[str, object]]:
     """Return what everybody's booklet and every group's sheets are made from, and what is made."""
     checked = check_source(source)
     book, plans = checked.book, checked.plans
-    if book is None:
+    if book is None or not plans:
         return {}, {}
     inputs = inputs_of(book, checked.bad_rows)
     held = held_clients(book, checked.flags, checked.clients)

@@ -61,6 +61,19 @@ def with_cell(source: SourceBook, row: int, header: str, text: str) -> SourceBoo
     return replace(source, sheets=tuple(edited if sheet is clients else sheet for sheet in source.sheets))
 
 
+def test_nobody_has_a_plan(tmp_path: Path, start: SourceBook) -> None:
+    """A setting that is printed on every page could not be read: all are stopped, and nobody meets."""
+    block = next(sheet for sheet in start.sheets if sheet.name == "Block")
+    [place] = [cell.place for cell in block.cells.values() if cell.value == "Maud Ferrier"]
+    wrong = SourceCell(place, "#N/A", CellType.ERROR)
+    edited = replace(block, cells={**block.cells, (place.row, place.column): wrong})
+    book = tmp_path / "block.xlsx"
+    sheets = tuple(edited if sheet is block else sheet for sheet in start.sheets)
+    book.write_bytes(render_template(4, 3, fill=replace(start, sheets=sheets)))
+    made = compile_workbook(book, tmp_path / "out")
+    assert (len(made.held), ROOMS in made.written.places) == (3, False)
+
+
 def with_text(source: SourceBook, old: str, new: str) -> SourceBook:
     """Return the workbook with one text for another wherever it stands."""
     sheets = (
