@@ -27,9 +27,9 @@ from compiler.pipeline.booklets import Wanted, draw_changed
 from compiler.pipeline.check import Checked, check_bound, read_book
 from compiler.pipeline.desk import EVERYBODY, Desk, RunChoice
 from compiler.pipeline.inputs import Inputs, inputs_of
-from compiler.pipeline.kept import ROOMS, Drawn, key_of, password_key, read_kept, run_key
+from compiler.pipeline.kept import Drawn, key_of, password_key, read_kept, run_key
 from compiler.pipeline.long_sessions import LongSessions
-from compiler.pipeline.rooms import begin_rooms
+from compiler.pipeline.rooms import ROOMS, begin_rooms
 from compiler.pipeline.stops import errors, stopped_by
 from compiler.pipeline.workers import Workers
 from compiler.render.checked_copy import render_checked_copy
@@ -127,7 +127,7 @@ def compile_workbook(
             del of_plans
             gc.collect()  # not for cycles: it lets go of Python's spare tuples, too, which lie all over the memory
             _take(files, begun)
-            desk.write(files)
+            desk.write(files, kept)
             _take(files, summary)
         _lock(files, password)
         files["coach/checked-copy.xlsx"] = render_checked_copy(data, checked.flags)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
 from typing import IO
 
 from compiler.documents.booklet import Look, Setting
@@ -10,7 +11,7 @@ from compiler.documents.booklet_value import Format
 from compiler.documents.labels import labels
 from compiler.documents.paper import Printing, first_pages
 from compiler.documents.run_list import FOLDED_RUN, PRINT_RUN, RunItem, build_run_list
-from compiler.files_disk import digest
+from compiler.files_disk import digest, digest_of
 from compiler.files_printed import RUN, listing_of_run
 from compiler.files_waiting import WaitingFiles
 from compiler.flags.nearest import nearest
@@ -20,15 +21,21 @@ from compiler.layout.editions import edition_of
 from compiler.layout.run_list import lay_out_run_list
 from compiler.model.book import Book
 from compiler.model.records import Client
+from compiler.pipeline.kept import Kept, Stretches, key_of, password_key
 from compiler.render.booklet import render_booklet
 from compiler.render.imposition import Stretch, impose
-from compiler.render.print_run import PrintRun, RunBooklet
+from compiler.render.print_run import PrintRun, RunBooklet, renew_run
 from compiler.resolve.values import ClientPlan
 
 TITLE = "Print run"
 
-FEW = 6
+FLAT_RUN = f"desk/{PRINT_RUN}"
+
+NAMED = 6
 """Up to so many clients or groups are all named where none is near."""
+
+FEW = 20
+"""Up to so many booklets are put into the last run in place of those that were there."""
 
 
 class NotInWorkbook(Exception):  # noqa: N818 - the name says what is the matter, as a coach would
@@ -122,10 +129,11 @@ class Desk:
             half = edition_of(setting.format, setting.paper).sheet
             self._sheet = 2 * half.width, half.height
 
-    def write(self, files: WaitingFiles) -> None:
+    def write(self, files: WaitingFiles, kept: Kept) -> None:
         """Put what the desk gets to the booklets, and the list of what is in the run; nothing else for an empty run.
 
-        Half pages are printed from the imposed file; their run as it is drawn is written where it is the only one.
+        Half pages are printed from the imposed file; their run as it is drawn is written where it is the only one. A
+        run that differs from the last one in a few booklets is that one with these in their places.
         """
         files[RUN] = listing_of_run(self._listed)
         if not self._chosen:
@@ -134,18 +142,43 @@ class Desk:
         flat = [chosen for chosen in self._chosen if not chosen.folded]
         folded = [chosen for chosen in self._chosen if chosen.folded]
         if flat:
-            with files.aside() as room:
-                run = self._run(flat, files, pages, room)
-                with files.writing(f"desk/{PRINT_RUN}") as out:
-                    run.write(out)
+            self._write_flat(flat, files, pages, kept)
         if folded:
             with files.aside() as room:
                 drawn = self._run(folded, files, pages, room).finish()
             if not flat:
-                files[f"desk/{PRINT_RUN}"] = drawn
+                files[FLAT_RUN] = drawn
             files[f"desk/{FOLDED_RUN}"] = impose(drawn, self._sheet, _stretches(_items(folded, pages)))
         listed = build_run_list(self._book, _items(self._chosen, pages), changed_only=self._choice.changed)
         files["desk/run-list.pdf"] = render_booklet(lay_out_run_list(listed))
+
+    def _write_flat(self, flat: Sequence[_Chosen], files: WaitingFiles, pages: dict[str, int], kept: Kept) -> None:
+        """Put the run of what is not folded to the files; put down how many pages each booklet has."""
+        shared = key_of([(one.shown, one.printing) for one in flat], password_key(self._password))
+        last = kept.files.get(FLAT_RUN, Stretches())
+        if last.shared == shared and self._renewed(flat, files, last, kept.folder / FLAT_RUN):
+            pages |= {one.file: count for one, (_, count) in zip(flat, last.parts, strict=True)}
+        else:
+            with files.aside() as room:
+                run = self._run(flat, files, pages, room)
+                with files.writing(FLAT_RUN) as out:
+                    run.write(out)
+        parts = tuple((self._listed[one.file], pages[one.file]) for one in flat)
+        kept.files_now[FLAT_RUN] = Stretches(shared, parts)
+
+    def _renewed(self, flat: Sequence[_Chosen], files: WaitingFiles, last: Stretches, path: Path) -> bool:
+        """Put the last run to the files with the booklets in it that have changed, where they are few and fit."""
+        firsts = first_pages([count for _, count in last.parts], flat[0].printing)
+        changed = {
+            range(first - 1, first - 1 + count): one
+            for one, first, (was, count) in zip(flat, firsts, last.parts, strict=True)
+            if self._listed[one.file] != was
+        }
+        if len(changed) > FEW or digest_of(path) != last.digest:
+            return False
+        booklets = {at: RunBooklet(one.shown, files[one.file], self._password) for at, one in changed.items()}
+        with files.writing(FLAT_RUN) as out:
+            return renew_run(path, self._password, TITLE, booklets, out)
 
     def _run(
         self, chosen: Iterable[_Chosen], files: WaitingFiles, pages: dict[str, int], room: IO[bytes]
@@ -178,6 +211,6 @@ def _check_choice(book: Book, choice: RunChoice) -> None:
         keys = set(map(name_key, known))
         for name in asked:
             if name_key(name) not in keys:
-                near = nearest(name, known) or (known if len(known) <= FEW else ())
+                near = nearest(name, known) or (known if len(known) <= NAMED else ())
                 hint = f" The workbook has {', '.join(near)}." if near else ""
                 raise NotInWorkbook(f'There is no {kind} "{name}" in the workbook.{hint}')

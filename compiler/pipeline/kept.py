@@ -26,7 +26,6 @@ from compiler.files_disk import OWN_PREFIX, digest, digest_of, move, read_json, 
 from compiler.frozen import frozen
 
 KEYS = f"{OWN_PREFIX}keys.json"
-ROOMS = "coach/room-sheets.pdf"
 _UNFINISHED = f"{OWN_PREFIX}keys.new"
 _FORM = 3
 _LIBRARIES = ("fonttools", "lark", "pandas", "pikepdf", "rapidfuzz", "reportlab", "xlsxwriter")
@@ -43,24 +42,35 @@ class Drawn:
     long: Long
 
 
+@frozen
+class Stretches:
+    """What a file of many stretches was made from: the key of each, with how many pages it has, in their order.
+
+    `shared` is the key of what they have in common, `digest` the hash of the file: where that is another one, it is not
+    the file that was made.
+    """
+
+    shared: str = ""
+    parts: tuple[tuple[str, int], ...] = ()
+    digest: str = ""
+
+
 @dataclass(slots=True)
 class Kept:
     """The keys of the last run and of this one.
 
     By the key of a booklet's value the hash of its file; by that of what the value was made from the key of the value;
-    by the key of a run the hash of its manifest. Of the room sheets the key of each group and how many pages it has, in
-    the order of the file, and the hash of that.
+    by name the stretches of files that have some; by the key of a run the hash of its manifest.
     """
 
     folder: Path
     last: dict[str, tuple[str, Long]]
     values: dict[str, str]
-    rooms: tuple[tuple[str, int], ...]
-    rooms_file: str
+    files: dict[str, Stretches]
     whole: dict[str, str]
     now: dict[str, tuple[str, Long]] = field(default_factory=dict)
     values_now: dict[str, str] = field(default_factory=dict)
-    rooms_now: tuple[tuple[str, int], ...] = ()
+    files_now: dict[str, Stretches] = field(default_factory=dict)
 
     def booklet(self, key: str, name: str) -> Drawn | None:
         """Return a booklet of the last run, if it was made from the same and stands as it was written."""
@@ -90,8 +100,7 @@ class Kept:
             "form": _FORM,
             "booklets": self.now,
             "values": self.values_now,
-            "rooms": self.rooms_now,
-            "rooms_file": listed.get(ROOMS, ""),
+            "files": {name: [made.shared, made.parts, listed.get(name)] for name, made in self.files_now.items()},
             "whole": {run: _digest_of(listed)},
         }
         with suppress(CannotWrite):
@@ -111,15 +120,18 @@ def read_kept(folder: Path) -> Kept:
     try:
         last = {str(key): (str(content), _counted(long)) for key, (content, long) in found["booklets"].items()}
         values = {str(key): str(value) for key, value in found["values"].items()}
-        rooms, rooms_file = _counted(found["rooms"]), str(found["rooms_file"])
+        parts = {
+            str(name): Stretches(str(shared), _counted(made_from), str(content))
+            for name, (shared, made_from, content) in found["files"].items()
+        }
         whole = {str(key): str(listed) for key, listed in found["whole"].items()}
     except (KeyError, TypeError, ValueError, AttributeError):
         return _nothing_of(folder)
-    return Kept(folder, last, values, rooms, rooms_file, whole)
+    return Kept(folder, last, values, parts, whole)
 
 
 def _nothing_of(folder: Path) -> Kept:
-    return Kept(folder, {}, {}, (), "", {})
+    return Kept(folder, {}, {}, {}, {})
 
 
 def _counted(found: Iterable[Iterable[object]]) -> tuple[tuple[str, int], ...]:

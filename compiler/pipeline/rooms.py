@@ -15,10 +15,12 @@ from compiler.frozen import frozen
 from compiler.layout.room_sheet import lay_out_in_turn
 from compiler.model.book import Book
 from compiler.pipeline.inputs import Inputs
-from compiler.pipeline.kept import ROOMS, Kept, key_of, password_key
+from compiler.pipeline.kept import Kept, Stretches, key_of, password_key
 from compiler.pipeline.workers import Workers
 from compiler.render.booklet import read_sketches, render_in_turn
 from compiler.resolve.values import ClientPlan
+
+ROOMS = "coach/room-sheets.pdf"
 
 
 @frozen
@@ -56,7 +58,8 @@ def begin_rooms(
     build = partial(build_room_sheets, book, plans, held)
 
     def noted(drawn: _Drawn) -> bytes:
-        kept.rooms_now = tuple((keys[group], count) for group, count in drawn.counts.items())
+        parts = tuple((keys[group], count) for group, count in drawn.counts.items())
+        kept.files_now[ROOMS] = Stretches(parts=parts)
         return drawn.content
 
     last = _last(kept, keys, password)
@@ -69,10 +72,11 @@ def begin_rooms(
 
 def _last(kept: Kept, keys: dict[str, str], password: str) -> _Last:
     """Return what the last run left of the groups of these keys."""
-    starts = accumulate((count for _, count in kept.rooms), initial=0)
-    stood = {key: slice(first, first + count) for (key, count), first in zip(kept.rooms, starts, strict=False)}
+    last = kept.files.get(ROOMS, Stretches())
+    starts = accumulate((count for _, count in last.parts), initial=0)
+    stood = {key: slice(first, first + count) for (key, count), first in zip(last.parts, starts, strict=False)}
     pages = {group: stood[key] for group, key in keys.items() if key in stood}
-    return _Last(kept.folder / ROOMS, kept.rooms_file, password, pages)
+    return _Last(kept.folder / ROOMS, last.digest, password, pages)
 
 
 def _draw(rooms: RoomSheets) -> _Drawn:
@@ -84,7 +88,7 @@ def _draw(rooms: RoomSheets) -> _Drawn:
 
 
 def _draw_some(last: _Last, rooms: RoomSheets) -> _Drawn | None:
-    """Draw the sheets of some groups between those of the last run; None where its file cannot be used.
+    """Draw the sheets of some groups between those of the last run; None where these cannot be taken over.
 
     A character that the first fonts lack has a code that depends on what was drawn before it in the same file.
     """

@@ -7,7 +7,9 @@ the structure trees, which are half of a booklet.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from io import BytesIO
+from pathlib import Path
 from typing import IO
 
 import pikepdf
@@ -95,8 +97,7 @@ class PrintRun:
         if not self._marks:
             raise ValueError("a print run needs a booklet")
         with self._operators.opened() as made:
-            describe(made, self._shared, self._duplex)
-            made.docinfo.Title = made.docinfo.Subject = self._title
+            _describe(made, self._shared, self._duplex, self._title)
             tree = made.Root.Pages
             tree.Kids, tree.Count = self._kids(made), len(self._pages)
             made.Root.PageLabels = pikepdf.Dictionary(Nums=pikepdf.Array(self._labels))
@@ -138,11 +139,52 @@ class PrintRun:
         return self._together.setdefault(together, together)
 
     def _font(self, font: pikepdf.Object) -> _Letters:
-        """Return what a font is known by: the same typeface with the same letters under the same codes is the same."""
-        key = str(font.BaseFont), font.ToUnicode.read_raw_bytes()
+        """Return what a font is known by."""
+        key = _letters(font)
         if key not in self._fonts:
             self._fonts[key] = self._shared.copy_foreign(font)
         return key
+
+
+def renew_run(last: Path, password: str, title: str, changed: Mapping[range, RunBooklet], out: IO[bytes]) -> bool:
+    """Write a run with some booklets in the places of others, of which `changed` has the pages, counted from 0.
+
+    It is the file that all booklets put together would make. Where one does not fit into its place, as it has more
+    pages or other fonts, nothing is written; tell whether it was. `password` opens the last run, if it is locked.
+    """
+    with pikepdf.open(last, password=password) as made:
+        pages = made.pages
+        for places, booklet in changed.items():
+            with pikepdf.open(BytesIO(booklet.content), password=booklet.password) as source:
+                if len(source.pages) != len(places):
+                    return False
+                if places.start == 0:
+                    _describe(made, source, str(source.Root.ViewerPreferences.Duplex), title)
+                for number, page in zip(places, source.pages, strict=True):
+                    place = pages[number].obj
+                    if _sheet_of(place) != _sheet_of(page.obj):
+                        return False
+                    operators = page.obj.Contents.read_raw_bytes()
+                    place.Contents = pikepdf.Stream(made, operators, Filter=pikepdf.Name.FlateDecode)
+        del made.trailer.ID  # the first half of it would be that of the last run
+        save(made, out)
+    return True
+
+
+def _sheet_of(page: pikepdf.Object) -> tuple[bytes, dict[str, _Letters]]:
+    """Return the size of a page and what its fonts are known by."""
+    return page.MediaBox.unparse(), {name: _letters(font) for name, font in page.Resources.Font.items()}
+
+
+def _letters(font: pikepdf.Object) -> _Letters:
+    """Return what a font is known by: the same typeface with the same letters under the same codes is the same."""
+    return str(font.BaseFont), font.ToUnicode.read_raw_bytes()
+
+
+def _describe(made: pikepdf.Pdf, source: pikepdf.Pdf, duplex: str, title: str) -> None:
+    """Say what a run is, after its first booklet."""
+    describe(made, source, duplex)
+    made.docinfo.Title = made.docinfo.Subject = title
 
 
 def _copied(simple: pikepdf.Object) -> pikepdf.Object:

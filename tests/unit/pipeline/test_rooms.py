@@ -13,7 +13,8 @@ from compiler.cellref import CellRef
 from compiler.demo.workbooks import demo_source
 from compiler.pipeline import rooms
 from compiler.pipeline.compile import compile_workbook
-from compiler.pipeline.kept import KEYS, ROOMS
+from compiler.pipeline.kept import KEYS
+from compiler.pipeline.rooms import ROOMS
 from compiler.render.booklet import read_sketches
 from compiler.render.template import render_template
 from compiler.source.cells import CellType, SourceBook, SourceCell

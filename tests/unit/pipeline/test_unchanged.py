@@ -20,7 +20,9 @@ from compiler.files_disk import digest
 from compiler.pipeline import booklets
 from compiler.pipeline import compile as compile_module
 from compiler.pipeline.compile import compile_workbook
+from compiler.pipeline.desk import FLAT_RUN
 from compiler.pipeline.kept import KEYS
+from compiler.pipeline.rooms import ROOMS
 from compiler.pipeline.workers import Ready, Workers, in_order
 from compiler.render.template import render_template
 from compiler.source.cells import SourceBook
@@ -184,7 +186,7 @@ def test_keys_hold_nothing_personal(tmp_path: Path) -> None:
     told = {text for text in texts if not re.fullmatch("[0-9a-f]{64}", text)}
     # a long session is named by its week and its number
     names = {text for text in told if not re.fullmatch(r"[0-9]+-[0-9]+", text)}
-    assert names == {"booklets", "form", "rooms", "rooms_file", "values", "whole"}
+    assert names == {"booklets", "files", "form", "values", "whole", FLAT_RUN, ROOMS}
 
 
 def test_workers_draw_the_same(tmp_path: Path) -> None:
