@@ -50,3 +50,12 @@ def few_clients(source: SourceBook) -> SourceBook:
         for sheet in source.sheets
     ]
     return replace(source, sheets=tuple(sheets))
+
+
+def with_cell(source: SourceBook, row: int, header: str, text: str) -> SourceBook:
+    """Return a workbook with another text in a row of the Clients sheet."""
+    clients = next(sheet for sheet in source.sheets if sheet.name == "Clients")
+    column = next(at[1] for at, cell in clients.cells.items() if cell.value == header)
+    cell = SourceCell(CellRef("Clients", row, column), text, CellType.TEXT)
+    edited = replace(clients, cells={**clients.cells, (row, column): cell})
+    return replace(source, sheets=tuple(edited if sheet is clients else sheet for sheet in source.sheets))

@@ -64,10 +64,10 @@ class Kept:
     """
 
     folder: Path
-    last: dict[str, tuple[str, Long]]
-    values: dict[str, str]
-    files: dict[str, Stretches]
-    whole: dict[str, str]
+    last: dict[str, tuple[str, Long]] = field(default_factory=dict)
+    values: dict[str, str] = field(default_factory=dict)
+    files: dict[str, Stretches] = field(default_factory=dict)
+    whole: dict[str, str] = field(default_factory=dict)
     now: dict[str, tuple[str, Long]] = field(default_factory=dict)
     values_now: dict[str, str] = field(default_factory=dict)
     files_now: dict[str, Stretches] = field(default_factory=dict)
@@ -116,7 +116,7 @@ def read_kept(folder: Path) -> Kept:
     """Return the keys that lie in a folder; none where the file is missing or not as this release writes it."""
     found = read_json(folder / KEYS)
     if not isinstance(found, dict) or found.get("form") != _FORM:
-        return _nothing_of(folder)
+        return Kept(folder)
     try:
         last = {str(key): (str(content), _counted(long)) for key, (content, long) in found["booklets"].items()}
         values = {str(key): str(value) for key, value in found["values"].items()}
@@ -126,12 +126,8 @@ def read_kept(folder: Path) -> Kept:
         }
         whole = {str(key): str(listed) for key, listed in found["whole"].items()}
     except (KeyError, TypeError, ValueError, AttributeError):
-        return _nothing_of(folder)
+        return Kept(folder)
     return Kept(folder, last, values, parts, whole)
-
-
-def _nothing_of(folder: Path) -> Kept:
-    return Kept(folder, {}, {}, {}, {})
 
 
 def _counted(found: Iterable[Iterable[object]]) -> tuple[tuple[str, int], ...]:

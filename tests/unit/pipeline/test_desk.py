@@ -18,6 +18,7 @@ from compiler.layout.booklet import lay_out_booklet
 from compiler.pipeline.check import Checked, check_source
 from compiler.pipeline.compile import compile_workbook
 from compiler.pipeline.desk import EVERYBODY, Desk, NotInWorkbook, RunChoice
+from compiler.pipeline.kept import Kept
 from compiler.render.booklet import render_booklet
 from compiler.render.template import render_template
 from compiler.source.grid import book_from_grid
@@ -204,7 +205,7 @@ def desk_files(checked: Checked, names: tuple[str, ...]) -> tuple[dict[str, byte
                 name = f"booklets/{plan.name}.pdf"
                 files[name] = render_booklet(pages)
                 desk.add(plan, setting_of(checked.book, plan, look), name, files[name])
-        desk.write(files)
+        desk.write(files, Kept(Path()))  # as where there was no run before
         return {name: content for name, content in files.items() if not name.startswith("booklets/")}, counts
 
 

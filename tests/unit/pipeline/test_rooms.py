@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 
-from compiler.cellref import CellRef
 from compiler.demo.workbooks import demo_source
 from compiler.pipeline import rooms
 from compiler.pipeline.compile import compile_workbook
@@ -18,7 +17,7 @@ from compiler.pipeline.rooms import ROOMS
 from compiler.render.booklet import read_sketches
 from compiler.render.template import render_template
 from compiler.source.cells import CellType, SourceBook, SourceCell
-from tests.support import few_clients
+from tests.support import few_clients, with_cell
 
 EARLY, EVENING = "tuesday early", "tuesday evening"
 PASSWORD = "oars"  # noqa: S105 - an invented one
@@ -51,15 +50,6 @@ def compiled(folder: Path, source: SourceBook, out: str = "out", password: str =
     book.write_bytes(render_template(4, 3, fill=source))
     compile_workbook(book, folder / out, password=password)
     return (folder / out / ROOMS).read_bytes()
-
-
-def with_cell(source: SourceBook, row: int, header: str, text: str) -> SourceBook:
-    """Return the workbook with another text for one client."""
-    clients = next(sheet for sheet in source.sheets if sheet.name == "Clients")
-    column = next(at[1] for at, cell in clients.cells.items() if cell.value == header)
-    cell = SourceCell(CellRef("Clients", row, column), text, CellType.TEXT)
-    edited = replace(clients, cells={**clients.cells, (row, column): cell})
-    return replace(source, sheets=tuple(edited if sheet is clients else sheet for sheet in source.sheets))
 
 
 def test_nobody_has_a_plan(tmp_path: Path, start: SourceBook) -> None:
