@@ -134,7 +134,7 @@ def compile_workbook(
         files[FLAGS] = flags_as_json(checked.flags, checked.name).encode()
         before = read_manifest(folder)
         written = write_set(folder, files)
-    kept.save(run)
+    kept.save(run, written.places)
     changed = tuple(name for name in clients if _file(stems, name) in written.written)
     in_run = desk.count if desk else 0
     return Compiled(

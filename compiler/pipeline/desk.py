@@ -31,10 +31,10 @@ TITLE = "Print run"
 
 FLAT_RUN = f"desk/{PRINT_RUN}"
 
-NAMED = 6
+FEW = 6
 """Up to so many clients or groups are all named where none is near."""
 
-FEW = 20
+RENEWED = 20
 """Up to so many booklets are put into the last run in place of those that were there."""
 
 
@@ -174,7 +174,7 @@ class Desk:
             for one, first, (was, count) in zip(flat, firsts, last.parts, strict=True)
             if self._listed[one.file] != was
         }
-        if len(changed) > FEW or digest_of(path) != last.digest:
+        if len(changed) > RENEWED or digest_of(path) != last.digest:
             return False
         booklets = {at: RunBooklet(one.shown, files[one.file], self._password) for at, one in changed.items()}
         with files.writing(FLAT_RUN) as out:
@@ -211,6 +211,6 @@ def _check_choice(book: Book, choice: RunChoice) -> None:
         keys = set(map(name_key, known))
         for name in asked:
             if name_key(name) not in keys:
-                near = nearest(name, known) or (known if len(known) <= NAMED else ())
+                near = nearest(name, known) or (known if len(known) <= FEW else ())
                 hint = f" The workbook has {', '.join(near)}." if near else ""
                 raise NotInWorkbook(f'There is no {kind} "{name}" in the workbook.{hint}')

@@ -11,10 +11,10 @@ from __future__ import annotations
 import hashlib
 import platform
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -93,14 +93,18 @@ class Kept:
             return False
         return all(digest_of(self.folder / name) == found for name, found in listed.items())
 
-    def save(self, run: str) -> None:
-        """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost."""
+    def save(self, run: str, places: Mapping[str, str]) -> None:
+        """Keep the keys of this run for the next. They only save time: if they cannot be written, nothing is lost.
+
+        `places` says where each file stands: of one that stands beside a file of the coach's nothing is kept.
+        """
         listed = read_manifest(self.folder)
+        files = {name: made for name, made in self.files_now.items() if places.get(name) == name}
         kept = {
             "form": _FORM,
             "booklets": self.now,
             "values": self.values_now,
-            "files": {name: [made.shared, made.parts, listed.get(name)] for name, made in self.files_now.items()},
+            "files": {name: [made.shared, made.parts, listed[name]] for name, made in files.items()},
             "whole": {run: _digest_of(listed)},
         }
         with suppress(CannotWrite):
@@ -139,10 +143,11 @@ def key_of(value: object, lock: str = "") -> str:
     return _hash([_program(), _further_fonts(), repr(value).encode(), lock.encode()])
 
 
+@lru_cache(maxsize=1)
 def password_key(password: str) -> str:
     """Return what stands for a password in keys, dear to guess from.
 
-    scrypt (RFC 7914), with the costs that its author gives for logins.
+    scrypt (RFC 7914), with the costs that its author gives for logins: a twentieth of a second.
     """
     return hashlib.scrypt(password.encode(), salt=b"programme", n=2**14, r=8, p=1).hex() if password else ""
 

@@ -53,8 +53,8 @@ def begin_rooms(
     """Let a worker begin with the room sheets; return what waits for the file, empty where nobody has a plan."""
     if not plans:  # what is wrong with the Block may have stopped everybody
         return bytes
-    made_from = inputs.of_groups(book, plans, held)
-    keys = {group: key_of(of_group, password_key(password)) for group, of_group in made_from.items()}
+    lock = password_key(password)
+    keys = {group: key_of(made_from, lock) for group, made_from in inputs.of_groups(book, plans, held).items()}
     build = partial(build_room_sheets, book, plans, held)
 
     def noted(drawn: _Drawn) -> bytes:

@@ -131,6 +131,19 @@ def test_only_the_very_file_is_used(
     assert built[-1] == (EARLY, EVENING)
 
 
+def test_a_file_that_was_put_back_is_not_mistaken_for_the_last(tmp_path: Path, start: SourceBook) -> None:
+    """The coach types over the sheets, the next run puts its own beside, the coach puts back what was there before."""
+    first = compiled(tmp_path, start)
+    place = tmp_path / "out" / ROOMS
+    place.write_bytes(b"mine")
+    early = with_cell(start, 3, "Highest effort", "70%")
+    compiled(tmp_path, early)
+    assert place.with_name("room-sheets (new).pdf").is_file()
+    place.write_bytes(first)
+    both = with_cell(early, 12, "Highest effort", "70%")
+    assert compiled(tmp_path, both) == compiled(tmp_path, both, "fresh")
+
+
 def test_locked_sheets_are_taken_from_the_locked_file(
     tmp_path: Path, start: SourceBook, built: list[tuple[str, ...]]
 ) -> None:
