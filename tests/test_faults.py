@@ -18,6 +18,7 @@ import pytest
 
 from compiler.cli import main
 from compiler.exits import Exit
+from compiler.pipeline.kept import KEYS
 from compiler.render.template import render_template
 from compiler.source.grid import book_from_grid
 
@@ -237,6 +238,7 @@ def stopped_while_drawing(folder: Path, script: str, jobs: str) -> tuple[int, st
     for name, tables in (("old", OLD), ("new", NEW)):
         (folder / f"{name}.xlsx").write_bytes(render_template(1, 1, fill=book_from_grid(tables)))
     assert main(["compile", str(folder / "old.xlsx"), "-o", str(out)]) == Exit.OK
+    (out / KEYS).unlink()  # else no workers would be woken for two booklets
     before = contents(out)
     started = subprocess.Popen(
         [sys.executable, file, "compile", str(folder / "new.xlsx"), "-o", str(out), "--jobs", jobs],
