@@ -31,7 +31,7 @@ from compiler.pipeline.kept import Drawn, key_of, password_key, read_kept, run_k
 from compiler.pipeline.long_sessions import LongSessions
 from compiler.pipeline.rooms import ROOMS, begin_rooms
 from compiler.pipeline.stops import errors, stopped_by
-from compiler.pipeline.workers import Workers
+from compiler.pipeline.workers import Content, Workers
 from compiler.render.checked_copy import render_checked_copy
 from compiler.render.log_entry import render_log_entry
 from compiler.render.sealing import seal
@@ -235,26 +235,28 @@ def _summary(
     return other_sheets(checked.book, checked.plans, checked.flags, held), of_plans
 
 
-def _draw_summary(made: tuple[OtherSheets, Callable[[], Iterable[Sheet]]] | None) -> bytes:
+def _draw_summary(made: tuple[OtherSheets, Callable[[], Iterable[Sheet]]] | None) -> Content:
     if made is None:
-        return b""
+        return Content(b"")
     others, of_plans = made
-    return render_sheets(in_order(others, of_plans()))
+    return Content(render_sheets(in_order(others, of_plans())))
 
 
 def _log_entry(checked: Checked) -> LogEntry | None:
     return build_log_entry(checked.book, checked.plans) if checked.book and checked.plans else None
 
 
-def _draw_log_entry(entry: LogEntry | None) -> bytes:
-    return render_log_entry(entry) if entry else b""
+def _draw_log_entry(entry: LogEntry | None) -> Content:
+    return Content(render_log_entry(entry) if entry else b"")
 
 
-def _take(files: WaitingFiles, begun: dict[str, Callable[[], bytes]]) -> None:
+def _take(files: WaitingFiles, begun: dict[str, Callable[[], Content]]) -> None:
     """Put down what was begun, and keep none of it; without plans there are no room sheets and no log entry."""
     for name in [*begun]:
-        if content := begun.pop(name)():
-            files[name] = content
+        content = begun.pop(name)()
+        if content:
+            with files.writing(name) as out:
+                out.writelines(content)
 
 
 def _collisions(collisions: tuple[tuple[str, ...], ...]) -> tuple[Flag, ...]:

@@ -16,7 +16,7 @@ from compiler.layout.room_sheet import lay_out_in_turn
 from compiler.model.book import Book
 from compiler.pipeline.inputs import Inputs
 from compiler.pipeline.kept import Kept, Stretches, key_of, password_key
-from compiler.pipeline.workers import Workers
+from compiler.pipeline.workers import Content, Workers
 from compiler.render.booklet import read_sketches, render_in_turn
 from compiler.resolve.values import ClientPlan
 
@@ -37,7 +37,7 @@ class _Last:
 class _Drawn:
     """The file, and how many pages each group has, by its folded name."""
 
-    content: bytes
+    content: Content
     counts: dict[str, int]
 
 
@@ -49,15 +49,15 @@ def begin_rooms(
     kept: Kept,
     workers: Workers,
     password: str,
-) -> Callable[[], bytes]:
+) -> Callable[[], Content]:
     """Let a worker begin with the room sheets; return what waits for the file, empty where nobody has a plan."""
     if not plans:  # what is wrong with the Block may have stopped everybody
-        return bytes
+        return partial(Content, b"")
     lock = password_key(password)
     keys = {group: key_of(made_from, lock) for group, made_from in inputs.of_groups(book, plans, held).items()}
     build = partial(build_room_sheets, book, plans, held)
 
-    def noted(drawn: _Drawn) -> bytes:
+    def noted(drawn: _Drawn) -> Content:
         parts = tuple((keys[group], count) for group, count in drawn.counts.items())
         kept.files_now[ROOMS] = Stretches(parts=parts)
         return drawn.content
@@ -81,10 +81,10 @@ def _last(kept: Kept, keys: dict[str, str], password: str) -> _Last:
 
 def _draw(rooms: RoomSheets) -> _Drawn:
     if not rooms.sheets:  # everybody is away
-        return _Drawn(b"", {})
+        return _Drawn(Content(b""), {})
     made, pages = lay_out_in_turn(rooms)
     del rooms  # with many clients they and their pages are most of what a worker holds
-    return _Drawn(render_in_turn(made.file, pages), made.counts)
+    return _Drawn(Content(render_in_turn(made.file, pages)), made.counts)
 
 
 def _draw_some(last: _Last, rooms: RoomSheets) -> _Drawn | None:
@@ -100,4 +100,4 @@ def _draw_some(last: _Last, rooms: RoomSheets) -> _Drawn | None:
     if not all(sketch.alike for sketch in chain.from_iterable(ready.values())):
         return None
     made, pages = lay_out_in_turn(rooms, ready)
-    return _Drawn(render_in_turn(made.file, pages), made.counts)
+    return _Drawn(Content(render_in_turn(made.file, pages)), made.counts)

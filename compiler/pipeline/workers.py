@@ -12,6 +12,7 @@ import os
 import pickle
 import signal
 import threading
+import zlib
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -25,10 +26,14 @@ from typing import Any, Generic, Self, TypeVar
 
 from compiler.fallback import Fallbacks, in_use, use
 from compiler.files_disk import CannotWrite
+from compiler.files_waiting import PIECE
 from compiler.frozen import frozen
 
 AHEAD = 8
 """So many values a worker are handed out before the first result is waited for."""
+
+_LIGHT = 1
+"""How hard what is sent is deflated: for its weight in memory alone."""
 
 V = TypeVar("V")
 R = TypeVar("R")
@@ -39,6 +44,38 @@ class Ready(Generic[R]):
     """A result that is known already and takes its turn among the others."""
 
     result: R
+
+
+class Content:
+    """The bytes of a file, piece by piece; false where it is empty. From a worker they stay deflated until asked for.
+
+    Of a large file the parent would else hold two copies at once, while it still holds all that it is made from.
+    """
+
+    def __init__(self, whole: bytes) -> None:
+        self._whole = whole
+        self._deflated: tuple[bytes, ...] = ()
+
+    def __reduce__(self) -> tuple[Callable[[tuple[bytes, ...]], Content], tuple[tuple[bytes, ...]]]:
+        """Return what is sent in place of it."""
+        deflated = tuple(zlib.compress(piece, _LIGHT) for piece in self) if self._whole else self._deflated
+        return Content._of, (deflated,)
+
+    @classmethod
+    def _of(cls, deflated: tuple[bytes, ...]) -> Content:
+        made = cls(b"")
+        made._deflated = deflated
+        return made
+
+    def __bool__(self) -> bool:
+        """Tell whether there are any."""
+        return bool(self._whole or self._deflated)
+
+    def __iter__(self) -> Iterator[bytes]:
+        """Yield the pieces; none of an empty file."""
+        starts = range(0, len(self._whole), PIECE)
+        yield from (self._whole[start : start + PIECE] for start in starts)
+        yield from map(zlib.decompress, self._deflated)
 
 
 class Workers:
@@ -117,7 +154,7 @@ class _Packed(Generic[R]):
 def _packed(value: object) -> bytes:
     """Return a value deflated as it is pickled: the pool holds two copies of what it sends, one until the result."""
     packed = BytesIO()
-    with gzip.GzipFile(fileobj=packed, mode="wb", compresslevel=1) as deflated:
+    with gzip.GzipFile(fileobj=packed, mode="wb", compresslevel=_LIGHT) as deflated:
         pickle.dump(value, deflated, pickle.HIGHEST_PROTOCOL)
     return packed.getvalue()
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import multiprocessing
 import os
+import pickle
 import re
 import signal
 from collections.abc import Callable, Iterable, Iterator
@@ -23,7 +24,7 @@ from compiler.pipeline.compile import compile_workbook
 from compiler.pipeline.desk import FLAT_RUN
 from compiler.pipeline.kept import KEYS
 from compiler.pipeline.rooms import ROOMS
-from compiler.pipeline.workers import Ready, Workers, in_order
+from compiler.pipeline.workers import Content, Ready, Workers, in_order
 from compiler.render.template import render_template
 from compiler.source.cells import SourceBook
 from tests.support import CLIENTS, few_clients, with_cell
@@ -248,6 +249,22 @@ def test_a_worker_asks_for_what_was_built_meanwhile(jobs: int) -> None:
     with woken(jobs) as workers:
         asked = workers.meanwhile(lambda: ("loads", "sessions"))
         assert workers.begin(told, lambda: asked)() == "loads and sessions"
+
+
+def drawn_large(size: int) -> Content:
+    """Return a file, as a worker draws it."""
+    return Content(bytes(range(250)) * size)
+
+
+@pytest.mark.parametrize("jobs", [1, 2])
+@pytest.mark.parametrize("size", [0, 1, 30_000])
+def test_a_file_comes_from_a_worker_as_it_was_drawn(jobs: int, size: int) -> None:
+    """Whatever its size; an empty one is false."""
+    with woken(jobs) as workers:
+        made = workers.begin(drawn_large, lambda: size)()
+    assert b"".join(made) == bytes(range(250)) * size
+    assert bool(made) == bool(size)
+    assert len(pickle.dumps(made)) < 500 + 250 * size / 10  # it is sent deflated
 
 
 def loaded() -> None:
