@@ -23,10 +23,11 @@ if TYPE_CHECKING:
     from compiler.pipeline.compile import Compiled
     from compiler.pipeline.desk import RunChoice
 
-SEARCHES = (200_000, 5, 2)
+SEARCHES = (200_000, 5, 1000)
 """How many new objects are waited for before a search for unused ones, and how many searches before a wider one.
 
-Most objects live to the end of the run, and what does not is large: workbooks and files that were drawn.
+Most objects live to the end of the run, and what does not is large and young: workbooks and files that were drawn. A
+search of all there is takes a third of a second with 200 clients, and finds nothing.
 """
 
 

@@ -48,6 +48,9 @@ FLAGS = "coach/flags.json"
 WORTH_WORKERS = 50
 """From so many booklets on several processes are quicker than one: they take half a second to start."""
 
+MANY = 500
+"""From so many clients on memory is worth a search that takes as long as a few dozen booklets."""
+
 
 def silent(_doing: str, _done: int, _of: int | None) -> None:
     """Tell nobody."""
@@ -125,7 +128,8 @@ def compile_workbook(
             # Nothing more is made of the plans, and they are most of what is held; the worker has their sheets.
             checked = replace(checked, plans=(), demand=None, volumes={})
             del of_plans
-            gc.collect()  # not for cycles: it lets go of Python's spare tuples, too, which lie all over the memory
+            if len(clients) > MANY:
+                gc.collect()  # not for cycles: it lets go of Python's spare tuples, too, which lie all over the memory
             _take(files, begun)
             desk.write(files, kept)
             _take(files, summary)
