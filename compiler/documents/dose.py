@@ -61,10 +61,11 @@ def sets_words(sets: Sets | None) -> str:
 
 def dose(planned: PlannedExercise, figures: Figures) -> Figure:
     """Return sets and repetitions, and the words after them."""
-    return Figure(_dose_text(planned, figures), tuple(_dose_notes(planned)))
+    return Figure(dose_text(planned, figures), tuple(_dose_notes(planned)))
 
 
-def _dose_text(planned: PlannedExercise, figures: Figures) -> str:
+def dose_text(planned: PlannedExercise, figures: Figures) -> str:
+    """Return sets and repetitions without the words after them."""
     items = planned.reps.items
     if len(items) > 1:
         return ", ".join(item_words(item, figures) for item in items)

@@ -49,6 +49,21 @@ def load_figure(
             return None
 
 
+def load_text(planned: PlannedExercise, figures: Figures) -> str | None:
+    """Return the figure of a load without the words after it; None where there is no figure."""
+    load = planned.load
+    if load.paper_week is None:
+        match load.kind:
+            case LoadKind.WEIGHT | LoadKind.ADDED:
+                return _weight_text(planned, figures)
+            case LoadKind.EFFORT:
+                return _effort_text(load, figures)
+            case _:
+                pass
+    figure = load_figure(planned, figures, percents=False, usual_bar=None)
+    return figure.text if isinstance(figure, Figure) else None
+
+
 def unit_words(planned: PlannedExercise) -> str:
     """Return the unit that a client writes a load in: kg, or kg each hand."""
     if planned.exercise.implement.value == "cardio":
@@ -96,23 +111,27 @@ def _paper(load: PlannedLoad, steps: tuple[Load | Percent, ...], figures: Figure
 def _weight(
     planned: PlannedExercise, figures: Figures, *, percents: bool, usual_bar: str | None
 ) -> Figure | BlankLoad:
+    item, text = planned.load.items[0], _weight_text(planned, figures)
+    if text is None:
+        return BlankLoad(unit_words(planned), ("ask your coach",))
+    notes = load_notes(planned, figures, item, percents=percents, usual_bar=usual_bar)
+    helped = planned.load.kind is LoadKind.ADDED and item.low.load is not None and item.low.load.amount < 0
+    return Figure(text, (HELP, *notes) if helped else tuple(notes))
+
+
+def _weight_text(planned: PlannedExercise, figures: Figures) -> str | None:
+    """Return a weight, or body weight and what goes on or off it; None where there is no number."""
     item = planned.load.items[0]
     amount = figures.loads(item)
     if amount is None:
-        return BlankLoad(unit_words(planned), ("ask your coach",))
-    notes = load_notes(planned, figures, item, percents=percents, usual_bar=usual_bar)
+        return None
     if planned.load.kind is LoadKind.ADDED:
-        return _added(item, figures, notes)
+        words = added_words(item, figures) or ""
+        return words[:1].upper() + words[1:]
     implement = planned.exercise.implement.value
     if implement in PAIRS:
-        return Figure(f"2 {TIMES} {amount}", tuple(notes))
-    return Figure(f"bar + {amount}" if implement == "landmine" else amount, tuple(notes))
-
-
-def _added(item: FittedRange, figures: Figures, notes: list[str]) -> Figure:
-    words = added_words(item, figures) or ""
-    helped = item.low.load is not None and item.low.load.amount < 0
-    return Figure(words[:1].upper() + words[1:], (HELP, *notes) if helped else tuple(notes))
+        return f"2 {TIMES} {amount}"
+    return f"bar + {amount}" if implement == "landmine" else amount
 
 
 def added_words(item: FittedRange, figures: Figures) -> str | None:
@@ -196,9 +215,9 @@ def bar_words(fitted: Fitted, figures: Figures) -> str:
 
 
 def _effort(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None) -> Figure:
-    load = planned.load
+    load, text = planned.load, _effort_text(planned.load, figures)
     if load.effort is None:
-        return Figure("By feel")
+        return Figure(text)
     notes = []
     if load.back_off is not None:
         notes.append("first set")
@@ -212,7 +231,11 @@ def _effort(planned: PlannedExercise, figures: Figures, *, usual_bar: str | None
             notes.append(_about(planned, load.items[0], f"{pair}{amount}", figures))
             if load.items[0].low.load == load.items[0].high.load:
                 notes += _plates(load.items[0], figures, usual_bar)
-    return Figure(figures.effort(load.effort), tuple(notes))
+    return Figure(text, tuple(notes))
+
+
+def _effort_text(load: PlannedLoad, figures: Figures) -> str:
+    return "By feel" if load.effort is None else figures.effort(load.effort)
 
 
 def _about(planned: PlannedExercise, item: FittedRange, amount: str, figures: Figures) -> str:

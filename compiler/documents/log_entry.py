@@ -10,10 +10,9 @@ from collections.abc import Sequence
 from datetime import date
 from sys import intern
 
-from compiler.documents.booklet_value import Figure
-from compiler.documents.dose import dose
+from compiler.documents.dose import dose_text
 from compiler.documents.figures import TIMES, Figures, day_words
-from compiler.documents.load_words import added_words, load_figure
+from compiler.documents.load_words import added_words, load_text
 from compiler.folding import name_key
 from compiler.frozen import frozen
 from compiler.model.book import Book
@@ -95,7 +94,7 @@ def _by_week(found: dict[int, str], weeks: int) -> tuple[str | None, ...]:
 
 def target_words(planned: PlannedExercise, figures: Figures) -> str:
     """Return what was planned, short: 4 × 5 @ 95 kg."""
-    words = dose(planned, figures).text
+    words = dose_text(planned, figures)
     load = _load_words(planned, figures)
     return f"{words} @ {load}" if load else words
 
@@ -110,7 +109,7 @@ def _load_words(planned: PlannedExercise, figures: Figures) -> str | None:
         amounts = [(figures.loads(item) or BLANK).removesuffix(f" {unit}") for item in items]
         before = f"2 {TIMES} " if implement in PAIRS else "bar + " if implement == "landmine" else ""
         return f"{before}{', '.join(amounts)} {unit}"
-    figure = load_figure(planned, figures, percents=False, usual_bar=None)
-    if isinstance(figure, Figure) and planned.load.kind is LoadKind.HEART_RATE:
-        return f"{figure.text} bpm"
-    return figure.text.replace("Body weight", "BW") if isinstance(figure, Figure) else None
+    text = load_text(planned, figures)
+    if text is not None and planned.load.kind is LoadKind.HEART_RATE:
+        return f"{text} bpm"
+    return text.replace("Body weight", "BW") if text is not None else None

@@ -57,12 +57,6 @@ class Demand:
         """How many pieces are lacking, 0 where none."""
         return 0 if self.owned is None else max(0, self.wanted - self.owned)
 
-    @property
-    def key(self) -> tuple[str, str, str, str, Item]:
-        """What is told once: group, programme, session, site and item."""
-        group, programme = name_key(self.group), name_key(self.programme)
-        return group, programme, name_key(self.session), name_key(self.site), self.item
-
 
 class _Use(NamedTuple):
     """One person at one exercise, and how many exercises are done in turn with it: two in a superset."""
@@ -76,14 +70,16 @@ def kit_demand(book: Book, plans: Iterable[ClientPlan]) -> tuple[Demand, ...]:
     """Return what every group wants at once, by group, session and item: the most over the weeks."""
     most: dict[tuple[str, str, str, str, Item], Demand] = {}
     needs = {site: Needs(kit) for site, kit in book.kits.items()}
-    for (*_, site), people in _meetings(book, plans).items():
+    lifters = book.block.lifters_to_bar.known or 1
+    for (group, programme, session, *_, site), people in _meetings(book, plans).items():
         kit = book.kits.get(site)
         if kit is None:
             continue
         for uses in _at_once(people):
-            for demand in _demands(book, kit, needs[site], people[0], uses):
-                if demand.key not in most or demand.wanted > most[demand.key].wanted:
-                    most[demand.key] = demand
+            for item, (wanted, by_item) in _most_at_once(kit, needs[site], uses, lifters).items():
+                key = group, programme, session, site, item
+                if key not in most or wanted > most[key].wanted:
+                    most[key] = _demand(kit, people[0], item, wanted, by_item, lifters)
     return tuple(most.values())
 
 
@@ -127,11 +123,10 @@ def _turn_key(part: Part, planned: PlannedExercise) -> str:
     return letter if letter or part in LOOSE_PARTS else str(planned.row.row)
 
 
-def _demands(
-    book: Book, kit: SiteKit, needs: Needs, first: Attending, uses: list[_Use]
-) -> Iterator[Demand]:
-    """Yield the most wanted at once of each item in one turn, over its sets."""
-    lifters = book.block.lifters_to_bar.known or 1
+def _most_at_once(
+    kit: SiteKit, needs: Needs, uses: list[_Use], lifters: int
+) -> dict[Item, tuple[int, dict[Item, list[User]]]]:
+    """Return the most wanted at once of each item in one turn, over its sets, and who wants what in that set."""
     most: dict[Item, tuple[int, dict[Item, list[User]]]] = {}
     for number in range(max(_different_sets(use.planned) for use in uses)):
         by_item = _users(kit, needs, uses, number)
@@ -139,23 +134,29 @@ def _demands(
             wanted = pieces_at_once(users, lifters)
             if item not in most or wanted > most[item][0]:
                 most[item] = (wanted, by_item)
+    return most
+
+
+def _demand(
+    kit: SiteKit, first: Attending, item: Item, wanted: int, by_item: dict[Item, list[User]], lifters: int
+) -> Demand:
+    """Return what is wanted of one item; `first` is one of those who train then."""
     plan, session = first
-    for item, (wanted, by_item) in most.items():
-        users, owned = by_item[item], owned_of(item, kit)
-        yield Demand(
-            group=plan.client.group.known or "",
-            programme=plan.client.programme.known or "",
-            session=session.name,
-            week=session.week,
-            site=kit.site,
-            item=item,
-            exercises=tuple(dict.fromkeys(user.planned.exercise.name.known or "" for user in users)),
-            wanted=wanted,
-            owned=owned,
-            users=tuple(dict.fromkeys(user.plan.name for user in users)),
-            row=users[0].planned.row,
-            shifts=shifts(kit, item, owned, by_item, lifters) if owned is not None and wanted > owned else (),
-        )
+    users, owned = by_item[item], owned_of(item, kit)
+    return Demand(
+        group=plan.client.group.known or "",
+        programme=plan.client.programme.known or "",
+        session=session.name,
+        week=session.week,
+        site=kit.site,
+        item=item,
+        exercises=tuple(dict.fromkeys(user.planned.exercise.name.known or "" for user in users)),
+        wanted=wanted,
+        owned=owned,
+        users=tuple(dict.fromkeys(user.plan.name for user in users)),
+        row=users[0].planned.row,
+        shifts=shifts(kit, item, owned, by_item, lifters) if owned is not None and wanted > owned else (),
+    )
 
 
 def _different_sets(planned: PlannedExercise) -> int:

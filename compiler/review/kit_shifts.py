@@ -10,6 +10,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil
 from typing import NamedTuple
 
@@ -44,9 +45,15 @@ def pieces_at_once(users: Iterable[User], lifters_to_bar: int) -> int:
     Where one thing is used in two ways (one dumbbell and a pair, a rack to squat in and to hang from), nobody uses it
     in both at once: the way that takes most comes first, and no more people are at it than there are.
     """
-    shares: defaultdict[tuple[int, bool], Fraction] = defaultdict(Fraction)
     alike = Counter((user.pieces, user.shared, user.in_turn) for user in users)
-    for (pieces, shared, in_turn), many in alike.items():
+    return _pieces(frozenset(alike.items()), lifters_to_bar)
+
+
+@lru_cache(maxsize=1024)  # a group wants a thing in few ways, in every turn of every session
+def _pieces(alike: frozenset[tuple[tuple[int, bool, int], int]], lifters_to_bar: int) -> int:
+    """Return the same for how many want it in which way: how many pieces, shared or not, exercises done in turn."""
+    shares: defaultdict[tuple[int, bool], Fraction] = defaultdict(Fraction)
+    for (pieces, shared, in_turn), many in alike:
         shares[pieces, shared] += Fraction(many, in_turn)
     wanted, left = 0, ceil(sum(shares.values()))
     for (pieces, shared), share in sorted(shares.items(), key=lambda way: (-way[0][0], way[0][1])):
