@@ -113,9 +113,7 @@ def compile_workbook(
         long = LongSessions()
         drawing = _booklets(files, checked, made, desk, long, progress)
         next(drawing, None)  # from here on the workers have their hands full
-        begun = {
-            "coach/log-entry.xlsx": workers.begin(_draw_log_entry, partial(_log_entry, checked)),
-        }
+        begun = {"coach/log-entry.xlsx": workers.begin(_draw_log_entry, partial(_log_entry, checked))}
         if checked.book is not None and inputs is not None:
             begun[ROOMS] = begin_rooms(checked.book, checked.plans, held, inputs, kept, workers, password)
         of_plans = workers.meanwhile(partial(_plan_sheets, checked))

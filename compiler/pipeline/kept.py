@@ -2,8 +2,8 @@
 
 A key stands for everything that decides the bytes of a file: the booklet's value, or what that was made from, or the
 workbook; and the program with its fonts and libraries. The keys lie in a file of our own beside the manifest, with the
-hash of what each led to, so that a key is believed only where that very file stands. It holds hashes and counts,
-nothing that could be read.
+hash of what each led to, so that a key is believed only where that very file stands. It holds hashes, counts and
+the numbers of weeks and sessions, nothing of anybody.
 """
 
 from __future__ import annotations

@@ -81,7 +81,8 @@ class Content:
 class Workers:
     """Processes that work beside this one from when they are woken to the end of the block; none for one job.
 
-    Till then, and for one job, the work is done here. A worker that wakes calls `load` first.
+    Till then, and for one job, the work is done here. A worker that wakes calls `load` first, which is to load what the
+    work needs; without one, waking is all that it does.
     """
 
     def __init__(self, jobs: int, load: Callable[[], object] = bool) -> None:
